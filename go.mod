@@ -1,0 +1,3 @@
+module awn
+
+go 1.26
