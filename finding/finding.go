@@ -53,4 +53,6 @@ func New(code string, severity Severity, stage string, figures ...Figure) Findin
 
 // Weight is the chance of a finding times its cost: the order in which
 // findings are shown.
+//
+// Definition.
 func (f Finding) Weight() float64 { return f.Chance * f.Cost }
