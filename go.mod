@@ -3,3 +3,5 @@ module awn
 go 1.26
 
 require gonum.org/v1/gonum v0.17.0
+
+require pgregory.net/rapid v1.3.0
