@@ -1,0 +1,47 @@
+package unit
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Format prints a value that is held in the Inside unit, in the unit named by
+// its symbol, with so many digits after the point: "42.0 % wb". The error is
+// an *Error if the dimension has no such unit.
+func (d Dimension) Format(value float64, symbol string, digits int) (string, error) {
+	u, currency, ok := d.find(symbol)
+	if !ok {
+		return "", &Error{Code: "unit.unknown", Got: symbol, Allowed: d.Symbols(), Nearest: Nearest(symbol, d.names())}
+	}
+	return join(number(u.from(value), digits), u.named(currency)), nil
+}
+
+// number prints x without exponent; "n/a" if it is not finite.
+func number(x float64, digits int) string {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return "n/a"
+	}
+	s := strconv.FormatFloat(x, 'f', digits, 64)
+	if strings.HasPrefix(s, "-") && !strings.ContainsAny(s, "123456789") {
+		return s[1:] // no minus zero
+	}
+	return s
+}
+
+// join puts number and unit together: "42 % wb", but "7/64 in".
+func join(number, symbol string) string {
+	if strings.HasPrefix(symbol, "/") {
+		return number + symbol
+	}
+	return number + " " + symbol
+}
+
+// named is the unit's symbol with the currency in its place.
+func (u Unit) named(currency string) string { return strings.Replace(u.Symbol, "¤", currency, 1) }
+
+// limits prints the unit's limits as "-40 to 140 °F".
+func (u Unit) limits(currency string) string {
+	short := func(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+	return short(u.least) + " to " + join(short(u.most), u.named(currency))
+}
