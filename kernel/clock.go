@@ -1,0 +1,153 @@
+package kernel
+
+import (
+	"math"
+
+	"awn/barley"
+)
+
+// Clock advances the kernel classes of one cell at a time: chit clock, growth
+// age and dry matter. It holds what the classes are, never their state, so one
+// Clock serves all cells of a piece and all clones of a run.
+//
+// The caller keeps one flag for each cell: once it has been at KillC or above,
+// life in it has ended and Step is not called for it again, also after it has
+// cooled.
+type Clock struct {
+	c        *Constants
+	classes  []barley.Class
+	medianCH float64
+	chitCH   []float64 // thermal time at which a class chits; +Inf if idle
+	runs     []run
+	perOnset float64
+}
+
+// run is a stretch of classes that are equally wet.
+type run struct {
+	lo, hi   int
+	offsetDB float64
+}
+
+// NewClock returns the clock of a piece of the given classes. offsetDB is what
+// each class holds above the moisture of its cell, kg per kg dry matter (nil:
+// nothing); medianCH is the lot's median thermal time to chit, °C·h. Classes
+// of equal offset should stand together: each stretch of them costs a few
+// exponentials per step.
+func NewClock(c *Constants, classes []barley.Class, offsetDB []float64, medianCH float64) *Clock {
+	k := &Clock{c: c, classes: classes, medianCH: medianCH, perOnset: 1 / c.OnsetD, chitCH: make([]float64, len(classes))}
+	for i, class := range classes {
+		k.chitCH[i] = math.Inf(1)
+		if !class.Idle {
+			k.chitCH[i] = medianCH * math.Exp(c.ChitSpread*class.Vigour)
+		}
+		offset := 0.0
+		if offsetDB != nil {
+			offset = offsetDB[i]
+		}
+		if n := len(k.runs); n > 0 && k.runs[n-1].offsetDB == offset {
+			k.runs[n-1].hi = i + 1
+		} else {
+			k.runs = append(k.runs, run{i, i + 1, offset})
+		}
+	}
+	return k
+}
+
+// pace is how far a run of classes gets in one step with oxygen in plenty.
+type pace struct {
+	chitCH float64 // °C·h
+	ageD   float64 // days of growth of a chitted kernel
+	burn   float64 // share of dry matter, per g/(kg h) of nominal respiration
+}
+
+// From the units of the rates to those of a step.
+const (
+	hoursPerDay = 24.0
+	gramsPerKg  = 1000.0
+)
+
+func (k *Clock) pace(dtH float64, w warmth, moistureDB float64) pace {
+	wb := max(0, moistureDB) / (1 + max(0, moistureDB))
+	return pace{
+		chitCH: dtH * w.chit * k.c.ChitByMoisture(wb),
+		ageD:   dtH / hoursPerDay * w.grow * k.c.GrowthByMoisture(wb),
+		burn:   dtH / gramsPerKg * w.respire * RespirationByMoisture(wb),
+	}
+}
+
+// Step advances one cell by dtH hours at the given temperature and moisture
+// (the mean of the cell). supply is 0 to 1: what oxygen leaves of growth and
+// respiration. dry, thermalTime and age hold one value per class and are
+// changed in place.
+//
+// It is second-order in time: the chit time within the step is exact at
+// constant temperature, and respiration is taken at the age of mid-step. Half
+// an hour is a fine step.
+func (k *Clock) Step(dtH, tempC, moistureWB, supply float64, dry, thermalTime, age []float64) Burn {
+	if !(tempC < KillC) {
+		return Burn{}
+	}
+	w := k.c.warmth(tempC)
+	cellDB := moistureWB / (1 - moistureWB)
+	share := supply + (1-supply)*k.c.FermentPerUnmet // of the full rate: respired and fermented
+	gone := 0.0
+	for _, r := range k.runs {
+		p := k.pace(dtH, w, cellDB+r.offsetDB)
+		p.chitCH *= supply
+		p.ageD *= supply
+		gone += k.advance(r, p, share, dry, thermalTime, age)
+	}
+	if gone == 0 {
+		return Burn{}
+	}
+	respired := gone * supply / share
+	return burned(respired, gone-respired)
+}
+
+// advance moves one run of classes on and returns the dry matter gone.
+func (k *Clock) advance(r run, p pace, share float64, dry, thermalTime, age []float64) float64 {
+	rest := p.burn * share * k.c.RestRate
+	peak := p.burn * share * k.c.PeakRate
+	gone := 0.0
+	for i := r.lo; i < r.hi; i++ {
+		before := thermalTime[i]
+		after := before + p.chitCH
+		thermalTime[i] = after
+		rate := rest
+		if chit := k.chitCH[i]; after > chit {
+			grown := p.ageD
+			if before < chit {
+				grown *= (after - chit) / p.chitCH
+			}
+			rate += peak * awake((age[i]+grown/2)*k.perOnset)
+			age[i] += grown
+		}
+		loss := dry[i] * rate / (1 + rate/2)
+		dry[i] -= loss
+		gone += loss
+	}
+	return gone
+}
+
+// Demand is the dry matter that one cell would burn with oxygen in plenty,
+// kg/h. Times OxygenPerKg it is the oxygen it asks for.
+func (k *Clock) Demand(tempC, moistureWB float64, dry, thermalTime, age []float64) float64 {
+	if !(tempC < KillC) {
+		return 0
+	}
+	w := warmth{respire: k.c.RespirationByTemp(tempC)}
+	cellDB := moistureWB / (1 - moistureWB)
+	demand := 0.0
+	for _, r := range k.runs {
+		x := max(0, cellDB+r.offsetDB)
+		burn := w.respire * RespirationByMoisture(x/(1+x)) / gramsPerKg
+		for i := r.lo; i < r.hi; i++ {
+			rate := k.c.RestRate
+			if thermalTime[i] > k.chitCH[i] {
+				rate += k.c.PeakRate * awake(age[i]*k.perOnset)
+			}
+			demand += burn * rate * dry[i]
+		}
+	}
+	return demand
+}
