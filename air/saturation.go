@@ -32,6 +32,11 @@ func SaturationSlope(t unit.Celsius) float64 {
 
 // Saturation returns SaturationPressure and SaturationSlope together, for
 // about the price of the first.
+//
+//	p, dp/dT
+//
+// Recalled: ASHRAE 2017, ch. 1, eq. 5 and 6.
+// Valid: -100 to 200 °C; NaN outside.
 func Saturation(t unit.Celsius) (pPa, slopePaK float64) {
 	pPa = SaturationPressure(t)
 	return pPa, pPa * lnSaturationSlope(float64(t))
