@@ -16,8 +16,12 @@ type Isotherm interface {
 // wets) and is shown rather than averaged away.
 type Spread []Isotherm
 
-// Moisture returns the lowest and highest moisture of the set; NaN if any
-// isotherm does not hold there.
+// Moisture returns the lowest and highest moisture of the set.
+//
+//	min and max of X over the isotherms
+//
+// Definition.
+// Valid: where every isotherm of the set holds; NaN elsewhere.
 func (s Spread) Moisture(t unit.Celsius, rh unit.RelativeHumidity) (low, high unit.DryBasis) {
 	for i, iso := range s {
 		x := iso.Moisture(t, rh)
@@ -29,8 +33,12 @@ func (s Spread) Moisture(t unit.Celsius, rh unit.RelativeHumidity) (low, high un
 	return low, high
 }
 
-// Humidity returns the lowest and highest humidity of the set; NaN if any
-// isotherm does not hold there.
+// Humidity returns the lowest and highest humidity of the set.
+//
+//	min and max of RH over the isotherms
+//
+// Definition.
+// Valid: where every isotherm of the set holds; NaN elsewhere.
 func (s Spread) Humidity(t unit.Celsius, x unit.DryBasis) (low, high unit.RelativeHumidity) {
 	for i, iso := range s {
 		rh := iso.Humidity(t, x)
