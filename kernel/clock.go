@@ -53,26 +53,46 @@ func NewClock(c *Constants, classes []barley.Class, offsetDB []float64, medianCH
 	return k
 }
 
-// pace is how far a run of classes gets in one step with oxygen in plenty.
-type pace struct {
-	chitCH float64 // °C·h
-	ageD   float64 // days of growth of a chitted kernel
-	burn   float64 // share of dry matter, per g/(kg h) of nominal respiration
-}
-
 // From the units of the rates to those of a step.
 const (
 	hoursPerDay = 24.0
 	gramsPerKg  = 1000.0
 )
 
-func (k *Clock) pace(dtH float64, w warmth, moistureDB float64) pace {
-	wb := max(0, moistureDB) / (1 + max(0, moistureDB))
+// pace is how far classes of one moisture get in a time with oxygen in plenty.
+type pace struct {
+	chitCH float64 // °C·h
+	ageD   float64 // days of growth of a chitted kernel
+	burn   float64 // share of dry matter, per g/(kg h) of nominal respiration
+}
+
+// paceOfCell is the pace at the temperature and the mean moisture of a cell,
+// the gates left out: they are too steep to be carried over to its classes.
+func (c *Constants) paceOfCell(dtH, tempC, moistureWB float64) pace {
 	return pace{
-		chitCH: dtH * w.chit * k.c.ChitByMoisture(wb),
-		ageD:   dtH / hoursPerDay * w.grow * k.c.GrowthByMoisture(wb),
-		burn:   dtH / gramsPerKg * w.respire * RespirationByMoisture(wb),
+		chitCH: dtH * c.chitByTemp(tempC),
+		ageD:   dtH / hoursPerDay * c.GrowthByTemp(tempC) * math.Exp(c.GrowPerPoint*(100*moistureWB-nominalM)),
+		burn:   dtH / gramsPerKg * c.RespirationByTemp(tempC) * math.Exp(respirePerPoint*(100*moistureWB-nominalM)),
 	}
+}
+
+// ofRun is the pace of a run of classes that are wetter than their cell.
+func (c *Constants) ofRun(cell pace, cellWB, runWB float64) pace {
+	points := 100 * (runWB - cellWB)
+	p := pace{
+		chitCH: cell.chitCH * c.ChitByMoisture(runWB),
+		burn:   cell.burn * near(respirePerPoint*points) * gate(100*runWB, respireGateM, respireGateWidth),
+	}
+	if runWB > LeastGrowingWB {
+		p.ageD = cell.ageD * near(c.GrowPerPoint*points)
+	}
+	return p
+}
+
+// wetBasis is the moisture of a run in a cell of moistureDB.
+func (r run) wetBasis(cellDB float64) float64 {
+	x := max(0, cellDB+r.offsetDB)
+	return x / (1 + x)
 }
 
 // Step advances one cell by dtH hours at the given temperature and moisture
@@ -87,12 +107,12 @@ func (k *Clock) Step(dtH, tempC, moistureWB, supply float64, dry, thermalTime, a
 	if !(tempC < KillC) {
 		return Burn{}
 	}
-	w := k.c.warmth(tempC)
+	cell := k.c.paceOfCell(dtH, tempC, moistureWB)
 	cellDB := moistureWB / (1 - moistureWB)
 	share := supply + (1-supply)*k.c.FermentPerUnmet // of the full rate: respired and fermented
 	gone := 0.0
 	for _, r := range k.runs {
-		p := k.pace(dtH, w, cellDB+r.offsetDB)
+		p := k.c.ofRun(cell, moistureWB, r.wetBasis(cellDB))
 		p.chitCH *= supply
 		p.ageD *= supply
 		gone += k.advance(r, p, share, dry, thermalTime, age)
@@ -122,7 +142,7 @@ func (k *Clock) advance(r run, p pace, share float64, dry, thermalTime, age []fl
 			rate += peak * awake((age[i]+grown/2)*k.perOnset)
 			age[i] += grown
 		}
-		loss := dry[i] * rate / (1 + rate/2)
+		loss := dry[i] * rate * (1 - rate/2)
 		dry[i] -= loss
 		gone += loss
 	}
@@ -135,18 +155,17 @@ func (k *Clock) Demand(tempC, moistureWB float64, dry, thermalTime, age []float6
 	if !(tempC < KillC) {
 		return 0
 	}
-	w := warmth{respire: k.c.RespirationByTemp(tempC)}
+	cell := k.c.paceOfCell(1, tempC, moistureWB)
 	cellDB := moistureWB / (1 - moistureWB)
 	demand := 0.0
 	for _, r := range k.runs {
-		x := max(0, cellDB+r.offsetDB)
-		burn := w.respire * RespirationByMoisture(x/(1+x)) / gramsPerKg
+		p := k.c.ofRun(cell, moistureWB, r.wetBasis(cellDB))
 		for i := r.lo; i < r.hi; i++ {
 			rate := k.c.RestRate
 			if thermalTime[i] > k.chitCH[i] {
 				rate += k.c.PeakRate * awake(age[i]*k.perOnset)
 			}
-			demand += burn * rate * dry[i]
+			demand += p.burn * rate * dry[i]
 		}
 	}
 	return demand

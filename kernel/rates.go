@@ -39,22 +39,15 @@ const (
 // freshAir is the share of oxygen in air by volume.
 const freshAir = 0.2095
 
-// warmth is what the temperature of a cell does to its three clocks.
-type warmth struct {
-	chit    float64 // °C above the base, faded where it is too warm
-	grow    float64 // relative to 16 °C
-	respire float64 // relative to 16 °C
-}
-
-func (c *Constants) warmth(tempC float64) warmth {
-	w := warmth{chit: max(0, tempC-c.ChitBaseC)}
+// chitByTemp is the speed of the chit clock, °C: degrees above the base, faded
+// where it is too warm.
+func (c *Constants) chitByTemp(tempC float64) float64 {
+	above := max(0, tempC-c.ChitBaseC)
 	if tempC > warmC {
 		over := (tempC - warmC) / warmWidthK
-		w.chit *= max(0, 1-over*over)
+		above *= max(0, 1-over*over)
 	}
-	w.grow = c.GrowthByTemp(tempC)
-	w.respire = c.RespirationByTemp(tempC)
-	return w
+	return above
 }
 
 // GrowthByTemp is the speed of growth relative to that at 16 °C.
@@ -65,8 +58,8 @@ func (c *Constants) warmth(tempC float64) warmth {
 // Valid: 8 to 28 °C; beyond, the limit takes it to nothing and it is weak.
 // Check: 1 at 16 °C.
 func (c *Constants) GrowthByTemp(tempC float64) float64 {
-	rise := math.Exp(math.Log(c.GrowPerTenK) * (tempC - nominalC) / 10)
-	return rise * (1 + math.Exp((nominalC-growLimitC)/growLimitWidthK)) / (1 + math.Exp((tempC-growLimitC)/growLimitWidthK))
+	rise := math.Pow(c.GrowPerTenK, (tempC-nominalC)/10)
+	return rise * gate(growLimitC, tempC, growLimitWidthK) / gate(growLimitC, nominalC, growLimitWidthK)
 }
 
 // GrowthByMoisture is the speed of growth relative to that at 45 % wet basis.
@@ -102,7 +95,7 @@ func (c *Constants) ChitByMoisture(moistureWB float64) float64 {
 func (c *Constants) RespirationByTemp(tempC float64) float64 {
 	kelvin := tempC + zeroC
 	rise := math.Exp(-c.RespireJMol / gasJMolK * (1/kelvin - 1/(nominalC+zeroC)))
-	return rise / (1 + math.Exp((tempC-deathC)/deathWidthK))
+	return rise * gate(deathC, tempC, deathWidthK)
 }
 
 // RespirationByMoisture is respiration relative to that at 45 % wet basis.
@@ -155,6 +148,3 @@ func (c *Constants) Chitted(thermalTimeCH, medianCH float64) float64 {
 	}
 	return odds.NormalChance(math.Log(thermalTimeCH/medianCH) / c.ChitSpread)
 }
-
-// gate rises from 0 to 1 around a middle.
-func gate(x, middle, width float64) float64 { return 1 / (1 + math.Exp(-(x-middle)/width)) }
