@@ -42,8 +42,8 @@ var Precisions = []Precision{
 	{"nitrogen", "malt", "near infrared", 0.0158, 0.0182, flat(0.002), flat(0.001), "kg/kg dm", odds.Sourced, "Angelino 1996"},
 	{"nitrogen", "barley", "combustion", 0.0123, 0.0186, flat(0.00116), flat(0.00063), "kg/kg dm", odds.Sourced, "EBC Committee undated"},
 	{"nitrogen", "malt", "combustion", 0.0123, 0.0186, flat(0.00116), flat(0.00063), "kg/kg dm", odds.Sourced, "EBC Committee undated"},
-	{"soluble_nitrogen", "malt", "combustion, Congress wort", 0.00598, 0.00798, flat(0.00136), flat(0.00047), "kg/kg dm", odds.Sourced, "IOB undated"},
-	{"soluble_nitrogen", "malt", "combustion, hot water extract wort", 0.00534, 0.00706, flat(0.00144), flat(0.00039), "kg/kg dm", odds.Sourced, "IOB undated"},
+	{"soluble_nitrogen", "malt", "combustion, Congress wort", 0.00598, 0.00798, flat(0.00136), flat(0.00047), "kg/kg dm", odds.Sourced, "IOB abstract undated"},
+	{"soluble_nitrogen", "malt", "combustion, hot water extract wort", 0.00534, 0.00706, flat(0.00144), flat(0.00039), "kg/kg dm", odds.Sourced, "IOB abstract undated"},
 	{"diastatic_power", "malt", "EBC 4.12", 200, 600, Span{51, 110}, unknownSpan, "WK", odds.Sourced, "Glycospot undated"},
 	{"alpha_amylase", "malt", "EBC 4.13", 30, 100, flat(10), Span{2, 6.7}, "DU", odds.Sourced, "Glycospot undated"},
 }
