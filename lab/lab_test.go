@@ -104,10 +104,14 @@ func TestLimitsAgainstDrawnTests(t *testing.T) {
 			}
 		}
 	}
-	// Promised 0.90; 4000 tests place that within 0.01. First-order limits on
-	// three classes of whole kernels may miss by some points more.
-	for name := range measures {
-		if share := float64(covered[name]) / tests; share < 0.85 || share > 0.98 {
+	// Promised 0.90; 4000 tests place that within 0.01. The limits of the mean
+	// keep it. Those of T50 are wider, as ranks are whole kernels on straight
+	// lines; those of homogeneity are narrower, as its variance hangs on the few
+	// late kernels. Both are stated in their comments.
+	for name, want := range map[string]struct{ least, most float64 }{
+		"index": {0.89, 0.92}, "mean time": {0.89, 0.92}, "homogeneity": {0.82, 0.92}, "T50": {0.89, 0.98},
+	} {
+		if share := float64(covered[name]) / tests; share < want.least || share > want.most {
 			t.Errorf("limits of %s hold the truth in %.3f of tests", name, share)
 		}
 	}

@@ -60,7 +60,8 @@ func Homogeneity(counts []Count) float64 {
 }
 
 // HomogeneityValue is the homogeneity with its sampling limits, from the
-// standard error of a variance by its fourth moment.
+// standard error of a variance by its fourth moment. On 100 kernels counted
+// three times they hold the truth in about 85 tests of 100, not 90.
 func HomogeneityValue(counts []Count) odds.Value {
 	mid := Homogeneity(counts)
 	seen := smoothed(looks(counts))
@@ -84,7 +85,7 @@ func HomogeneityValue(counts []Count) odds.Value {
 func T50H(counts []Count) float64 { return hourOfShare(counts, 0.5) }
 
 // T50Value is T50 with its sampling limits: the hours of the ranks between
-// which the median of that many kernels lies.
+// which the median of that many kernels lies, somewhat wider than they need be.
 func T50Value(counts []Count) odds.Value {
 	n := total(looks(counts))
 	half := odds.NormalQuantile(0.95) / (2 * math.Sqrt(n))
