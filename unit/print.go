@@ -10,11 +10,31 @@ import (
 // its symbol, with so many digits after the point: "42.0 % wb". The error is
 // an *Error if the dimension has no such unit.
 func (d Dimension) Format(value float64, symbol string, digits int) (string, error) {
-	u, currency, ok := d.find(symbol)
-	if !ok {
-		return "", &Error{Code: "unit.unknown", Got: symbol, Allowed: d.Symbols(), Nearest: Nearest(symbol, d.names())}
+	u, currency, err := d.named(symbol)
+	if err != nil {
+		return "", err
 	}
 	return join(number(u.from(value), digits), u.named(currency)), nil
+}
+
+// In returns a value that is held in the Inside unit as a number of the unit
+// named by its symbol. The error is an *Error if the dimension has no such
+// unit.
+func (d Dimension) In(value float64, symbol string) (float64, error) {
+	u, _, err := d.named(symbol)
+	if err != nil {
+		return math.NaN(), err
+	}
+	return u.from(value), nil
+}
+
+// named finds the unit of a symbol, with the currency if it is a price.
+func (d Dimension) named(symbol string) (Unit, string, error) {
+	u, currency, ok := d.find(symbol)
+	if !ok {
+		return Unit{}, "", &Error{Code: "unit.unknown", Got: symbol, Allowed: d.Symbols(), Nearest: Nearest(symbol, d.names())}
+	}
+	return u, currency, nil
 }
 
 // number prints x without exponent; "n/a" if it is not finite.

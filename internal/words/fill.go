@@ -1,0 +1,124 @@
+package words
+
+import (
+	"math"
+	"strings"
+
+	"awn/finding"
+)
+
+// slot is one place for a figure in a sentence: "{air_off_c}", or "{value:wb}"
+// where the name itself does not end in the unit.
+type slot struct{ name, unit string }
+
+func parseSlot(s string) slot {
+	name, unit, given := strings.Cut(s, ":")
+	if !given {
+		unit = name
+	}
+	return slot{name, unit}
+}
+
+// fill writes the figures of a finding into a sentence. What stands in square
+// brackets is left out if a figure in it is not known.
+func fill(text string, f finding.Finding, u Units) string {
+	var b strings.Builder
+	for text != "" {
+		before, rest, found := strings.Cut(text, "[")
+		b.WriteString(fillPlain(before, f, u, nil))
+		if !found {
+			break
+		}
+		inner, after, _ := strings.Cut(rest, "]")
+		missing := false
+		filled := fillPlain(inner, f, u, &missing)
+		if !missing {
+			b.WriteString(filled)
+		}
+		text = after
+	}
+	return b.String()
+}
+
+// fillPlain fills a stretch without brackets and notes whether a figure was
+// missing.
+func fillPlain(text string, f finding.Finding, u Units, missing *bool) string {
+	var b strings.Builder
+	for text != "" {
+		before, rest, found := strings.Cut(text, "{")
+		b.WriteString(before)
+		if !found {
+			break
+		}
+		name, after, _ := strings.Cut(rest, "}")
+		written := place(parseSlot(name), f, u)
+		if written == unknown && missing != nil {
+			*missing = true
+		}
+		b.WriteString(written)
+		text = after
+	}
+	return b.String()
+}
+
+// Slots that speak of where and when a finding holds.
+const (
+	slotAt     = "at"     // hours since cast-in
+	slotLayer  = "layer"  // counted from the floor, from 1
+	slotColumn = "column" // from 1
+	slotClass  = "class"  // from 1
+)
+
+// place writes what belongs into a slot.
+func place(s slot, f finding.Finding, u Units) string {
+	index := func(i int) string {
+		if i == finding.Nowhere {
+			return unknown
+		}
+		return u.Number(float64(i+1), 0)
+	}
+	switch s.name {
+	case slotAt:
+		if f.AtH == finding.Nowhere || math.IsNaN(f.AtH) {
+			return unknown
+		}
+		return Figure("h", f.AtH, u)
+	case slotLayer:
+		return index(f.Layer)
+	case slotColumn:
+		return index(f.Column)
+	case slotClass:
+		return index(f.Class)
+	}
+	for _, g := range f.Figures {
+		if g.Name == s.name {
+			return Figure(s.unit, g.Value, u)
+		}
+	}
+	return unknown
+}
+
+// slots lists the places of a sentence, those within brackets apart.
+func slots(text string) (needed, optional []slot) {
+	depth := false
+	for i := 0; i < len(text); i++ {
+		switch text[i] {
+		case '[':
+			depth = true
+		case ']':
+			depth = false
+		case '{':
+			end := strings.IndexByte(text[i:], '}')
+			if end < 0 {
+				return needed, optional
+			}
+			s := parseSlot(text[i+1 : i+end])
+			if depth {
+				optional = append(optional, s)
+			} else {
+				needed = append(needed, s)
+			}
+		}
+	}
+	return needed, optional
+}
