@@ -5,3 +5,9 @@ go 1.26
 require gonum.org/v1/gonum v0.17.0
 
 require pgregory.net/rapid v1.3.0
+
+require (
+	github.com/goccy/go-yaml v1.19.2
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
+	golang.org/x/text v0.23.0 // indirect
+)
