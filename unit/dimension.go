@@ -116,6 +116,15 @@ func (d Dimension) Symbols() []string {
 	return symbols
 }
 
+// Unit returns the unit of that symbol or alias, in any currency if it is a price.
+func (d Dimension) Unit(symbol string) (Unit, bool) {
+	u, _, ok := d.find(symbol)
+	return u, ok
+}
+
+// In is a value held inside as the number that would be written in the unit.
+func (u Unit) In(value float64) float64 { return u.from(value) }
+
 // find returns the unit that text names, with the currency code if it is a price.
 func (d Dimension) find(text string) (u Unit, currency string, ok bool) {
 	for _, u := range d.Units {

@@ -49,9 +49,9 @@ func number(x float64, digits int) string {
 	return s
 }
 
-// join puts number and unit together: "42 % wb", but "7/64 in".
+// join puts number and unit together: "42 % wb", but "7/64 in" and "0.8".
 func join(number, symbol string) string {
-	if strings.HasPrefix(symbol, "/") {
+	if symbol == "" || symbol[0] == '/' {
 		return number + symbol
 	}
 	return number + " " + symbol
