@@ -1,0 +1,171 @@
+package germinate
+
+import (
+	"math"
+
+	"awn/air"
+	"awn/barley"
+	"awn/kernel"
+	"awn/unit"
+)
+
+// stream is the air on its way through the bed, per kg of dry air.
+type stream struct{ w, heatJ, oxygen, dioxide float64 }
+
+// Air outside the bed. Definition: the composition of dry air by volume
+// (oxygen 0.2095, carbon dioxide 0.0004) and the molar masses.
+const (
+	freshAirOxygen  = 0.2095
+	freshAirDioxide = 0.0004
+	airMol          = 28.965
+	oxygenMol       = 31.998
+	dioxideMol      = 44.009
+	freshOxygen     = freshAirOxygen * oxygenMol / airMol
+	freshDioxide    = freshAirDioxide * dioxideMol / airMol
+)
+
+// airKgM3 is dry air in a m³ of the air of a malthouse. Assumed: 15 °C,
+// saturated, sea level; it only sets how much gas the voids and the room hold.
+const airKgM3 = 1.20
+
+// layer lets one layer live for dtS and takes k kg of dry air through it. The
+// air leaves at rest with the grain. All is taken at the end of the step
+// (backward Euler), so no step is too long to be stable.
+func (r *Run) layer(i int, in stream, k, dtS float64) stream {
+	c := &r.cells[i]
+	burn := r.live(i, in, k, dtS)
+	c.dryKg -= burn.DryKg
+
+	t, w := r.meet(c, in, k, dtS, burn)
+	out := stream{w, air.Enthalpy(unit.Celsius(t), unit.HumidityRatio(w)), c.oxygen, c.dioxide}
+	wallJ := r.wallWK() * dtS * (t - float64(r.now.outside.TempC))
+	c.waterKg += burn.WaterKg + k*(in.w-out.w)
+	c.heatJ += burn.HeatJ + k*(in.heatJ-out.heatJ) - wallJ
+	c.tempC = float64(barley.TempFromEnthalpy(c.heatJ/c.dryKg, unit.DryBasis(c.waterKg/c.dryKg)))
+	c.dead = c.dead || c.tempC >= kernel.KillC
+
+	s := &r.now.sums
+	s.burned.Add(burn)
+	s.airWaterKg += k * (in.w - out.w)
+	s.airHeatJ += k * (in.heatJ - out.heatJ)
+	s.wallJ += wallJ
+	return out
+}
+
+// live runs the corns of a layer and the gas around them. What they take of
+// oxygen depends on how much is left, and that on what they take; with the
+// pace of kernel.OxygenFactor both follow from a quadratic, and the oxygen can
+// come near to nothing but not below.
+func (r *Run) live(i int, in stream, k, dtS float64) kernel.Burn {
+	c := &r.cells[i]
+	dtH := dtS / 3600
+	holds := c.voidKg + k
+	oxygen := c.voidKg*c.oxygen + k*in.oxygen
+	var burn kernel.Burn
+	if !c.dead {
+		supply := r.supply(holds, oxygen, c.asksKgH*dtH)
+		burn = r.clock.Step(dtH, c.tempC, c.waterKg/(c.dryKg+c.waterKg), supply,
+			r.grain.Of(r.grain.DryKg, i), r.grain.Of(r.grain.ThermalTimeCH, i), r.grain.Of(r.grain.AgeD, i))
+		if supply > 0 {
+			c.asksKgH = burn.OxygenKg / supply / dtH
+		}
+	}
+	hadO2, hadCO2 := c.oxygen, c.dioxide
+	c.oxygen = (oxygen - burn.OxygenKg) / holds
+	c.dioxide = (c.voidKg*c.dioxide + k*in.dioxide + burn.CO2Kg) / holds
+	s := &r.now.sums
+	s.airOxygenKg += k * (in.oxygen - c.oxygen)
+	s.airDioxideKg += k * (in.dioxide - c.dioxide)
+	s.voidOxygenKg += c.voidKg * (c.oxygen - hadO2)
+	s.voidDioxideKg += c.voidKg * (c.dioxide - hadCO2)
+	return burn
+}
+
+// supply is what oxygen leaves of growth: the pace of kernel.OxygenFactor at
+// the oxygen c that is left at the end of the step,
+//
+//	holds c = oxygen - asks w(c), w = g c/(c + K)
+func (r *Run) supply(holds, oxygen, asksKg float64) float64 {
+	half := r.setup.Kernel.OxygenHalf * oxygenMol / airMol
+	g := (freshOxygen + half) / freshOxygen
+	b := holds*half + asksKg*g - oxygen
+	root := math.Sqrt(b*b + 4*holds*oxygen*half)
+	left := (root - b) / (2 * holds)
+	if b > 0 {
+		left = 2 * oxygen * half / (b + root) // the same, free of cancellation
+	}
+	return min(1, g*left/(left+half))
+}
+
+// meet finds the temperature of a layer at the end of the step and the vapour
+// that air leaves it with, from its balance of heat:
+//
+//	dry H(t, X(t)) + k h(t, w(t)) + wall = heat before + burnt + brought by air
+func (r *Run) meet(c *cell, in stream, k, dtS float64, burn kernel.Burn) (tempC, w float64) {
+	rh, perDB := r.surface(c.tempC, c.waterKg/c.dryKg)
+	wall := r.wallWK() * dtS
+	water := c.waterKg + burn.WaterKg + k*in.w
+	heat := c.heatJ + burn.HeatJ + k*in.heatJ + wall*float64(r.now.outside.TempC)
+	tempC = c.tempC
+	for range mostNewton {
+		var perK float64
+		w, perK = r.vapour(tempC, rh, perDB, water, c, k)
+		x := unit.DryBasis((water - k*w) / c.dryKg)
+		t := unit.Celsius(tempC)
+		f := heat - k*air.Enthalpy(t, unit.HumidityRatio(w)) - wall*tempC - c.dryKg*barley.GrainEnthalpy(t, x)
+		slope := k*(air.HeatCapacity(unit.HumidityRatio(w))+perK*air.LatentHeat(t)) + wall + c.dryKg*barley.EnthalpySlope(x)
+		step := f / slope
+		tempC += step
+		w += perK * step
+		if math.Abs(step) < enoughK {
+			break
+		}
+	}
+	return tempC, w
+}
+
+// Newton's method stops at steps below enoughK; its error is the square.
+const (
+	enoughK    = 1e-3
+	mostNewton = 20
+)
+
+// vapour is the humidity ratio of air at rest with a layer, and its change with
+// temperature. Grain that dries within the step holds its water faster: perDB
+// carries that along, so that a dry layer cannot overshoot.
+func (r *Run) vapour(tempC, rh, perDB, waterKg float64, c *cell, k float64) (w, perK float64) {
+	ps, perPaK := air.Saturation(unit.Celsius(tempC))
+	p := r.setup.PressurePa
+	e := rh * ps
+	w = air.MassRatio * e / (p - e)
+	perK = air.MassRatio * p / ((p - e) * (p - e)) * rh * perPaK
+	if perDB == 0 {
+		return w, perK
+	}
+	s := w / rh * perDB / c.dryKg // change of w per kg of water
+	share := 1 / (1 + s*k)
+	return max(0, (w+s*(waterKg-c.waterKg))*share), perK * share
+}
+
+// surface is the humidity of air at rest with grain and its change with
+// moisture. Wet grain, beyond the range of the isotherm, has a wet surface.
+// Below the isotherm's range its form is kept on with, since it leaves dry grain
+// no water to lose.
+func (r *Run) surface(tempC, db float64) (rh, perDB float64) {
+	if db >= wetDB {
+		return 1, 0
+	}
+	i := &r.setup.Isotherm
+	lnRH := -i.A / (min(max(tempC, isothermLowC), isothermHighC) + i.C) * math.Exp(-100*i.B*db)
+	rh = math.Exp(lnRH)
+	return rh, -100 * i.B * rh * lnRH
+}
+
+// wetDB is the moisture (dry basis) from which corns hold a wet surface: 35 %
+// wet basis. The isotherm is read at the nearest temperature for which it
+// answers.
+const (
+	wetDB         = 0.54
+	isothermLowC  = -20.0
+	isothermHighC = 65.0
+)

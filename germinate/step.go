@@ -1,0 +1,204 @@
+package germinate
+
+import (
+	"fmt"
+	"math"
+
+	"awn/air"
+	"awn/bed"
+	"awn/plant"
+	"awn/programme"
+	"awn/unit"
+)
+
+// never is the time of a turn that is not planned.
+var never = math.Inf(1)
+
+// Begin sets what holds from now on. The air asked for is what the fan can
+// drive through the bed, at most; air that would lift the grain is an error.
+func (r *Run) Begin(step programme.GerminateStep) error {
+	n := &r.now
+	n.step, n.beganH, n.turnH, n.turnsN = step, n.atH, never, 0
+	if step.TurnEvH > 0 {
+		n.turnH = n.atH + step.TurnEvH
+		n.turnsN = math.Floor(step.Until.LatestH/step.TurnEvH + sliver)
+	}
+	n.airKgS, n.askedKgS, n.fanJKg, n.fanW = 0, 0, 0, 0
+	if !r.setup.blown() {
+		return nil
+	}
+	if step.FanOff {
+		if n.moving || n.atH == 0 {
+			n.stopped, n.stoppedH = true, n.atH
+		}
+		return nil
+	}
+	return r.blow(step)
+}
+
+// blow finds the working point of the fan.
+func (r *Run) blow(step programme.GerminateStep) error {
+	v := &r.setup.Vessel
+	on := air.State{TempC: unit.Celsius(step.AirOnC), PressurePa: r.setup.PressurePa}
+	on.W = air.HumidityRatio(on.TempC, unit.RelativeHumidity(step.AirOnRH), on.PressurePa)
+	m3Kg := air.SpecificVolume(on.TempC, on.W, on.PressurePa)
+	askedKgM2S := step.Flow.KgM2S(r.setup.CastT, v.AreaM2)
+	if !(askedKgM2S > 0 && m3Kg > 0) {
+		return fmt.Errorf("germinate, hour %.1f: air of %g kg/(m² s) at %g °C and humidity %g cannot be",
+			r.now.atH, askedKgM2S, step.AirOnC, step.AirOnRH)
+	}
+	r.measure()
+	fan := bed.Fan{ShutOffPa: v.Air.Fan.ShutOffPa, FreeM3S: v.Air.Fan.FreeM3S, LossPa: v.Air.Fan.LossPa}
+	velocity := min(askedKgM2S*m3Kg, fan.Most(r.spots, v.AreaM2, air.Density(on.TempC, on.W, on.PressurePa), r.airMS))
+	dropPa := bed.Split(r.airMS, r.spots, velocity)
+	if lift := bed.Lift(r.totalKg() / v.AreaM2); !(dropPa <= lift) {
+		return fmt.Errorf("germinate, hour %.1f: an airflow of %.2f m/s takes %.0f Pa and would lift the bed, which weighs %.0f Pa",
+			r.now.atH, velocity, dropPa, lift)
+	}
+	flow := velocity * v.AreaM2
+	ducts := 4 * v.Air.Fan.LossPa * flow * flow / (v.Air.Fan.FreeM3S * v.Air.Fan.FreeM3S)
+	n := &r.now
+	n.askedKgS = askedKgM2S * v.AreaM2
+	n.airKgS = flow / m3Kg
+	n.fanJKg = FanHeat(dropPa+ducts, v.Air.Fan.Efficiency, m3Kg)
+	n.fanW = n.fanJKg * n.airKgS
+	for i := range r.airMS {
+		r.airMS[i] /= velocity // from here on each column's share of the mean
+	}
+	return nil
+}
+
+// measure takes the depth of each column as it stands.
+func (r *Run) measure() {
+	g := r.grain
+	for i, col := range g.Columns {
+		dry := 0.0
+		for layer := range g.Layers {
+			dry += r.cells[g.Cell(i, layer)].dryKg
+		}
+		r.spots[i] = bed.Spot{
+			Share:  col.Share,
+			DepthM: dry / (r.setup.Bed.GreenDryKgM3 * r.setup.Vessel.AreaM2 * col.Share),
+			Factor: r.setup.Bed.Resistance * col.Packing,
+		}
+	}
+}
+
+// sliver is a stretch of time, h, that is none.
+const sliver = 1e-9
+
+// To goes on to atH hours after the start of germination.
+func (r *Run) To(atH float64) error {
+	n := &r.now
+	for n.atH < atH-sliver {
+		end := min(atH, n.turnH)
+		steps := math.Ceil((end - n.atH) * 3600 / r.longest())
+		dtS := (end - n.atH) * 3600 / steps
+		for range int(steps) {
+			if err := r.advance(dtS); err != nil {
+				return err
+			}
+		}
+		n.atH = end
+		if n.atH >= n.turnH-sliver {
+			r.turn()
+			n.turnH += n.step.TurnEvH
+		}
+	}
+	return nil
+}
+
+// longest is the longest step: no layer meets more air in it than its corns
+// could give their water to, and still air is looked at often.
+func (r *Run) longest() float64 {
+	longest := usualStepS
+	if r.setup.StepS > 0 {
+		longest = r.setup.StepS
+	}
+	if r.setup.blown() && r.now.step.FanOff {
+		return min(longest, stillStepS)
+	}
+	for i := range r.cells {
+		if k := r.flowKgS(i/r.grain.Layers) / r.cells[i].dryKg; k*longest > mostAirPerDry {
+			longest = mostAirPerDry / k
+		}
+	}
+	return longest
+}
+
+// mostAirPerDry is the most dry air that passes a layer in one step, kg per kg
+// of its dry matter: at 30 °C a fifth of its dry matter in water.
+const mostAirPerDry = 8.0
+
+// advance takes the piece through one time step.
+func (r *Run) advance(dtS float64) error {
+	n := &r.now
+	n.outside = r.setup.Outside.at(n.atH, r.setup.PressurePa)
+	if n.step.SprayKgT > 0 && n.turnsN == 0 {
+		r.spray(n.step.SprayKgT * r.setup.CastT * dtS / (3600 * n.step.Until.LatestH))
+	}
+	burnt := n.sums.burned.DryKg
+	in := r.airOn(dtS)
+	off, kg := r.pass(in, dtS)
+	n.burnKgH = (n.sums.burned.DryKg - burnt) / dtS * 3600
+	r.airOff(in, off, kg, dtS)
+	if r.setup.Vessel.Kind == plant.Drum {
+		r.mix(1)
+	}
+	n.atH += dtS / 3600
+	r.see(dtS / 3600)
+	return r.sound()
+}
+
+// pass takes air through all columns and returns their joint outflow.
+func (r *Run) pass(in stream, dtS float64) (off stream, kg float64) {
+	g := r.grain
+	parallel := !r.setup.blown()
+	for col := range g.Columns {
+		k := r.flowKgS(col) * dtS
+		if parallel {
+			k /= float64(g.Layers)
+		}
+		s := in
+		for layer := range g.Layers {
+			if parallel { // every layer has the room's air
+				s = in
+			}
+			s = r.layer(g.Cell(col, layer), s, k, dtS)
+			if parallel || layer == g.Layers-1 {
+				off.add(s, k)
+				kg += k
+			}
+		}
+	}
+	if kg > 0 {
+		off.scale(1 / kg)
+	}
+	return off, kg
+}
+
+func (s *stream) add(o stream, kg float64) {
+	s.w += kg * o.w
+	s.heatJ += kg * o.heatJ
+	s.oxygen += kg * o.oxygen
+	s.dioxide += kg * o.dioxide
+}
+
+func (s *stream) scale(by float64) {
+	s.w *= by
+	s.heatJ *= by
+	s.oxygen *= by
+	s.dioxide *= by
+}
+
+// sound reports what is no longer a number or nowhere near grain.
+func (r *Run) sound() error {
+	for i := range r.cells {
+		c := &r.cells[i]
+		if !(c.tempC > -60 && c.tempC < 100 && c.waterKg >= 0 && c.dryKg > 0 && c.oxygen >= 0) {
+			return fmt.Errorf("germinate, hour %.2f: layer %d has come to %.1f °C, %.3g kg of water, %.3g kg of dry matter, oxygen %.3g kg/kg",
+				r.now.atH, i, c.tempC, c.waterKg, c.dryKg, c.oxygen)
+		}
+	}
+	return nil
+}
