@@ -107,3 +107,6 @@ func (g GABAt) Humidity(x unit.DryBasis) unit.RelativeHumidity {
 	}
 	return unit.RelativeHumidity(min(a/g.c, 1))
 }
+
+// Coefficients returns m A B, B - 1 and C, for loops that keep them in a table.
+func (g GABAt) Coefficients() (ab, b1, c float64) { return g.ab, g.b1, g.c }
