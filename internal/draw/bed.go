@@ -32,7 +32,7 @@ const bedPx = 170.0
 // Bed draws the contours.
 func (p Pen) Bed(b Bed) Picture {
 	const head, foot = 8.0, axisPx
-	s := open(b.ID, b.Title, b.Says, head+bedPx+foot)
+	s := open(withAxis, b.ID, b.Title, b.Says, head+bedPx+foot)
 	x := scale{b.FromH, b.ToH, 0, 1}
 	g := b.grid()
 	s.plot(head, bedPx)
@@ -40,12 +40,12 @@ func (p Pen) Bed(b Bed) Picture {
 	s.endPlot()
 	s.turns(b, x, head)
 	s.rule(0, head, 1, head, "frame")
-	for _, l := range labels {
-		s.text(l.x/wide, head+l.y+4, 0, "iso-word mid", p.write(l.level, b.levelDecimals())+b.Unit)
-	}
 	if b.Break >= b.FromH && b.Break <= b.ToH {
 		s.rule(x.at(b.Break), head, x.at(b.Break), head+bedPx, "break")
 		s.sided(x.at(b.Break), head+bedPx-8, 6, "label strong", b.BreakWord)
+	}
+	for _, l := range labels {
+		s.text(l.x/wide, head+l.y+4, 0, "iso-word mid", p.write(l.level, b.levelDecimals())+b.Unit)
 	}
 	s.text(0, head+9, -6, "tick end", b.TopWord)
 	s.text(0, head+bedPx-2, -6, "tick end", b.FloorWord)

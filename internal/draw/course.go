@@ -72,7 +72,7 @@ const (
 const (
 	stripWordsPx = 18.0
 	stripPx      = 14.0
-	panelHeadPx  = 26.0
+	panelHeadPx  = 36.0
 	panelPx      = 120.0
 	axisPx       = 34.0
 )
@@ -87,7 +87,7 @@ func (p Pen) Course(c Course) Picture {
 	for _, s := range c.Steps {
 		hatches = append(hatches, s.Hatch)
 	}
-	s := open(c.ID, c.Title, c.Says, height+axisPx, hatches...)
+	s := open(withAxis, c.ID, c.Title, c.Says, height+axisPx, hatches...)
 	x := scale{c.FromH, c.ToH, 0, 1}
 	s.strip(c, x)
 	y := stripWordsPx + stripPx
@@ -143,7 +143,7 @@ func (s *sheet) sided(share, y, gap float64, class, words string) {
 
 // panel draws one set of lines with its scale.
 func (p Pen) panel(s *sheet, c Course, panel Panel, x scale, y, h float64) {
-	s.text(0, y-8, -gutterPx, "title", panel.Title)
+	s.text(0, y-10, -gutterPx, "title", panel.Title)
 	low, high := panel.bounds()
 	if math.IsNaN(low) {
 		return

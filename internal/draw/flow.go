@@ -32,7 +32,7 @@ func (p Pen) Flow(f Flow) Picture {
 	for _, b := range f.Bars {
 		hatches = append(hatches, b.Hatch)
 	}
-	s := open(f.ID, f.Title, f.Says, flowRowPx*float64(len(f.Bars)), hatches...)
+	s := open(full, f.ID, f.Title, f.Says, flowRowPx*float64(len(f.Bars)), hatches...)
 	t := Table{Head: f.Head}
 	ends := f.ends()
 	low, high := span(ends, []float64{0})

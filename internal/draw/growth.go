@@ -26,7 +26,7 @@ const (
 
 // Growth draws a bar for each class over a corn with its acrospire.
 func (p Pen) Growth(g Growth) Picture {
-	s := open(g.ID, g.Title, g.Says, growthHeadPx+growthBarsPx+cornPx+growthFootPx)
+	s := open(full, g.ID, g.Title, g.Says, growthHeadPx+growthBarsPx+cornPx+growthFootPx)
 	t := Table{Head: g.Head}
 	most := 0.0
 	for _, c := range g.Classes {

@@ -38,7 +38,7 @@ func (s *sheet) lineWords(timeH []float64, panel Panel, sx, sy scale, y float64)
 			return
 		}
 		taken = append(taken, point{share * wide, sy.at(value)})
-		s.text(share, y+max(sy.at(value)-wordRisePx, 9), 0, class, word)
+		s.text(share, y+sy.at(value)-wordRisePx, 0, class, word)
 	}
 	for _, l := range panel.Lines {
 		class := "label"

@@ -29,7 +29,7 @@ const (
 
 // Marks draws the figures.
 func (p Pen) Marks(m Marks) Picture {
-	s := open(m.ID, m.Title, m.Says, markRowPx*float64(len(m.Rows)), Cut)
+	s := open(full, m.ID, m.Title, m.Says, markRowPx*float64(len(m.Rows)), Cut)
 	t := Table{Head: m.Head}
 	for i, row := range m.Rows {
 		p.mark(s, row, markRowPx*float64(i))

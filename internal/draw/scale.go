@@ -19,7 +19,7 @@ func ticks(low, high float64, n int) (at []float64, decimals int) {
 	if step == 0 {
 		return []float64{low}, 0
 	}
-	for k := math.Ceil(low/step - 1e-9); k*step <= high+1e-9*step; k++ {
+	for k := math.Ceil(low/step-1e-9) + 0; k*step <= high+1e-9*step; k++ {
 		at = append(at, k*step)
 	}
 	return at, decimals
@@ -72,7 +72,7 @@ func hours(fromH, toH float64, n int) []float64 {
 		}
 	}
 	var at []float64
-	for k := math.Ceil(fromH/step - 1e-9); k*step <= toH+1e-9; k++ {
+	for k := math.Ceil(fromH/step-1e-9) + 0; k*step <= toH+1e-9; k++ {
 		at = append(at, k*step)
 	}
 	return at

@@ -4,7 +4,7 @@ package draw
 // accent and the tone of lesser words from the page's variables --ink,
 // --paper, --warm and --faint.
 const Style = `svg.awn{display:block;overflow:visible;margin-left:40px;width:calc(100% - 44px);font:13px/1 var(--text,serif);fill:var(--ink)}
-svg.awn.full,.full svg.awn{margin-left:0;width:100%}
+svg.awn.full{margin-left:0;width:100%}
 svg.awn text{font-variant-numeric:lining-nums tabular-nums;paint-order:stroke;stroke:var(--paper);stroke-width:3.5px;stroke-linejoin:round}
 svg.awn .tick,svg.awn .axis{font-size:11.5px;fill:var(--faint)}
 svg.awn .stage{font-style:italic;font-size:13.5px}

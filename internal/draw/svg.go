@@ -22,12 +22,18 @@ type sheet struct {
 	id string
 }
 
+// Classes of pictures: with a gutter for an axis, or over the full width.
+const (
+	withAxis = "awn"
+	full     = "awn full"
+)
+
 // open begins a picture of a given height in pixels. The id keeps the names
 // of its parts apart from those of other pictures on the page.
-func open(id, title, says string, heightPx float64, hatches ...Hatch) *sheet {
+func open(class, id, title, says string, heightPx float64, hatches ...Hatch) *sheet {
 	s := &sheet{id: id}
-	s.f(`<svg xmlns="http://www.w3.org/2000/svg" class="awn" role="img" aria-labelledby="%s-t %s-d" width="100%%" height="%s">`,
-		id, id, px(heightPx))
+	s.f(`<svg xmlns="http://www.w3.org/2000/svg" class="%s" role="img" aria-labelledby="%s-t %s-d" width="100%%" height="%s">`,
+		class, id, id, px(heightPx))
 	s.f(`<title id="%s-t">%s</title><desc id="%s-d">%s</desc>`, id, escape(title), id, escape(says))
 	s.patterns(hatches)
 	return s
