@@ -111,6 +111,15 @@ var TestWeight = Dimension{Name: "test weight", Units: kind("", "kg/m3", 100, 12
 var Density = Dimension{Name: "density", Units: kind("", "kg/m3", 0, 25000,
 	scaled(1, "kg/m3", "kg/m³"), scaled(poundKg/(footM*footM*footM), "lb/ft3", "lb/ft³"))}
 
+// SpecificEnthalpy is the heat content of moist air per its dry air, held in
+// J/kg above dry air and liquid water at 0 °C, whatever the unit.
+var SpecificEnthalpy = Dimension{Name: "enthalpy of air", Units: kind("", "J/kg", -150e3, 30e6,
+	scaled(1000, "kJ/kg"), scaled(1, "J/kg"))}
+
+// SpecificVolume is the volume of moist air per its dry air, held in m3/kg.
+var SpecificVolume = Dimension{Name: "specific volume", Units: kind("", "m3/kg", 0.1, 100,
+	scaled(1, "m3/kg", "m³/kg"), scaled(footM*footM*footM/poundKg, "ft3/lb", "ft³/lb"))}
+
 // Airflow is written as it was measured or rated; its four kinds turn into each
 // other only with the area and the tonnage.
 var Airflow = Dimension{Name: "airflow", Units: slices.Concat(
@@ -250,7 +259,7 @@ var GoodsEmission = Dimension{Name: "emission factor of goods", Units: kind("", 
 // Dimensions lists them all.
 var Dimensions = []Dimension{
 	Temperature, TemperatureDifference, Moisture, MassFraction, Percent, Mass, KernelWeight, Length, Altitude, Area,
-	Volume, Duration, Speed, TestWeight, Density, Airflow, VolumeFlow, Pressure, Power, Energy, Conductance,
+	Volume, Duration, Speed, TestWeight, Density, SpecificEnthalpy, SpecificVolume, Airflow, VolumeFlow, Pressure, Power, Energy, Conductance,
 	Transmittance, Concentration, Dose, AminoNitrogen, Trace, SpiritYield, AreaLoad, Ratio, WaterDose, Colour, DiastaticPower, AlphaAmylase, Gravity, Viscosity, GrainPrice,
 	PowerPrice, FuelPrice, WaterPrice, LabourPrice, PowerEmission, FuelEmission,
 	GoodsEmission,
