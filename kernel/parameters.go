@@ -10,7 +10,6 @@ type Constants struct {
 	SurfaceDB      float64 `param:"kernel.uptake.surface"`
 	CapDB          float64 `param:"kernel.uptake.cap"`
 	FilmDB         float64 `param:"kernel.uptake.film"`
-	RadiusFactor   float64 `param:"kernel.uptake.radius-factor"`
 
 	ChitBaseC       float64 `param:"kernel.chit.base"`
 	ChitSpread      float64 `param:"kernel.chit.spread"`
@@ -38,8 +37,6 @@ var Parameters = []odds.Parameter{
 	{Key: "kernel.uptake.cap", Unit: "kg/kg dry matter", Default: 0.045, Low: 0.03, High: 0.06,
 		Distribution: odds.Normal, Source: "Becker 1960", Mark: odds.Sourced},
 	{Key: "kernel.uptake.film", Unit: "kg/kg dry matter", Default: 0.10, Low: 0.06, High: 0.15,
-		Distribution: odds.Normal, Source: practice, Mark: odds.Weak},
-	{Key: "kernel.uptake.radius-factor", Unit: "1", Default: 0.85, Low: 0.80, High: 0.90,
 		Distribution: odds.Normal, Source: practice, Mark: odds.Weak},
 
 	{Key: "kernel.chit.base", Unit: "°C", Default: -2, Low: -3, High: 0,

@@ -1,16 +1,15 @@
 package kernel
 
-import "math"
+import (
+	"math"
+
+	"awn/barley"
+)
 
 // Shells is into how many shells of equal volume a kernel is cut. Five are
 // wrong by a point of moisture in the first hour; ten by a quarter of a point
 // then, and by 0.02 after a day.
 const Shells = 10
-
-// kernelDensity is the mass of barley per volume of its kernels, kg/m³.
-//
-// Source: Treatise on Brewing 1877, p. 29, 1.280 to 1.333 times water.
-const kernelDensity = 1300.0
 
 // longestUptakeH is the longest step of the implicit scheme, which is first
 // order in time.
@@ -38,26 +37,15 @@ type Uptake struct {
 }
 
 // NewUptake returns kernels evenly wet at startDB. asIsMg is the mass of one
-// kernel as is; lotFactor multiplies the speed of uptake.
-func NewUptake(c *Constants, asIsMg, startDB, lotFactor float64) Uptake {
-	r := c.KernelRadiusM(asIsMg)
+// kernel as is, 5 to 100 mg (otherwise all moistures become NaN); lotFactor
+// multiplies the speed of uptake.
+func NewUptake(asIsMg, startDB, lotFactor float64) Uptake {
+	r := barley.KernelRadius(asIsMg)
 	u := Uptake{perRadius: lotFactor / (r * r)}
 	for i := range u.Shell {
 		u.Shell[i] = startDB
 	}
 	return u
-}
-
-// KernelRadiusM is the radius of the sphere that takes up water as a kernel
-// does, m.
-//
-//	r = 0.85 (3 m/(4 π ρ))^(1/3)      (m as is, ρ 1300 kg/m³)
-//
-// Source: Treatise on Brewing 1877, for the density.
-// Note: the factor for a kernel's shape is a judgement, no source.
-func (c *Constants) KernelRadiusM(asIsMg float64) float64 {
-	const kgPerMg = 1e-6
-	return c.RadiusFactor * math.Cbrt(3*asIsMg*kgPerMg/(4*math.Pi*kernelDensity))
 }
 
 // Diffusivity is that of water within the kernel, m²/s.
