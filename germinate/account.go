@@ -9,7 +9,8 @@ import (
 type sums struct {
 	burned                      kernel.Burn
 	airWaterKg, airHeatJ, wallJ float64
-	airOxygenKg, airDioxideKg   float64
+	onOxygenKg, onDioxideKg     float64 // with the air that meets the bed
+	offOxygenKg, offDioxideKg   float64 // with the air that leaves it
 	voidOxygenKg, voidDioxideKg float64 // gained by the air between the corns
 	sprayedKg, sprayedJ         float64
 }
@@ -30,10 +31,12 @@ func (r *Run) Lines(dst []barley.Line) []barley.Line {
 		barley.Line{Good: barley.HeatJ, Code: "germinate.air", Amount: s.airHeatJ},
 		barley.Line{Good: barley.HeatJ, Code: "germinate.sprayed", Amount: s.sprayedJ},
 		barley.Line{Good: barley.HeatJ, Code: "germinate.walls", Amount: -s.wallJ},
-		barley.Line{Good: barley.Oxygen, Code: "germinate.air", Amount: s.airOxygenKg},
+		barley.Line{Good: barley.Oxygen, Code: "germinate.air-on", Amount: s.onOxygenKg},
+		barley.Line{Good: barley.Oxygen, Code: "germinate.air-off", Amount: -s.offOxygenKg},
 		barley.Line{Good: barley.Oxygen, Code: "germinate.respired", Amount: -b.OxygenKg},
 		barley.Line{Good: barley.Oxygen, Code: "germinate.voids", Amount: -s.voidOxygenKg},
-		barley.Line{Good: barley.CarbonDioxide, Code: "germinate.air", Amount: s.airDioxideKg},
+		barley.Line{Good: barley.CarbonDioxide, Code: "germinate.air-on", Amount: s.onDioxideKg},
+		barley.Line{Good: barley.CarbonDioxide, Code: "germinate.air-off", Amount: -s.offDioxideKg},
 		barley.Line{Good: barley.CarbonDioxide, Code: "germinate.respired", Amount: b.CO2Kg},
 		barley.Line{Good: barley.CarbonDioxide, Code: "germinate.voids", Amount: -s.voidDioxideKg},
 	)

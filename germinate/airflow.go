@@ -16,11 +16,6 @@ func (o *Outside) at(atH, pPa float64) air.State {
 	return air.State{TempC: t, W: min(w, air.SaturationRatio(t, pPa)), PressurePa: pPa}
 }
 
-// floorJKgK is the heat that air takes up per K as it warms over wet grain,
-// J/kg: it carries a floor's loss over to an exchange of air with the room.
-// Assumed: saturated air between 14 and 18 °C.
-const floorJKgK = 2900.0
-
 // flowKgS is the dry air through one column now: of the fan, of the draught of
 // warm air where the fan stands, or of a floor that lies open to its room.
 func (r *Run) flowKgS(col int) float64 {
@@ -28,16 +23,24 @@ func (r *Run) flowKgS(col int) float64 {
 	share := r.grain.Columns[col].Share
 	switch {
 	case !r.setup.blown():
-		loss := v.LossWM2K
-		if loss == 0 {
-			loss = r.setup.Constants.FloorLossWM2K
-		}
-		return loss / floorJKgK * v.AreaM2 * share
+		return r.floorKgM2S(col) * v.AreaM2 * share
 	case n.step.FanOff:
 		warm := max(0, r.columnC(col)-float64(n.outside.TempC))
 		return r.setup.Constants.DraughtM3HTK * warm * r.setup.CastT * airKgM3 / 3600 * share
 	}
 	return n.airKgS * share * r.airMS[col]
+}
+
+// floorKgM2S is the exchange of air with the room that carries off a floor
+// piece's loss of heat: the loss over what saturated air takes up per K between
+// room and grain.
+func (r *Run) floorKgM2S(col int) float64 {
+	lossWM2K := r.setup.Vessel.LossWM2K
+	if lossWM2K == 0 {
+		lossWM2K = r.setup.Constants.FloorLossWM2K
+	}
+	mean := unit.Celsius((r.columnC(col) + r.now.step.AirOnC) / 2)
+	return lossWM2K / (air.DryAirJKgK + air.VapourEnthalpy(mean)*air.SaturationRatioSlope(mean, r.setup.PressurePa))
 }
 
 // columnC is the mean temperature of a column.

@@ -67,10 +67,11 @@ func (a *conditioner) dampers(back air.State, aimC unit.Celsius, wet unit.Humidi
 	if math.Abs(apart) < sameJKg {
 		return fresh
 	}
+	most := air.SaturationRatio(aimC, a.outside.PressurePa)
 	for range mostDamperMoves {
 		mixed := a.mix(back, fresh)
-		got := a.spray(mixed, wet).W
-		short := air.Enthalpy(aimC, got) - air.Enthalpy(mixed.TempC, mixed.W) - float64(got-mixed.W)*a.waterJKg()
+		got := min(a.spray(mixed, wet).W, most)
+		short := air.Enthalpy(aimC, got) - air.Enthalpy(mixed.TempC, mixed.W) - max(0, float64(got-mixed.W))*a.waterJKg()
 		next := min(max(fresh+short/apart, least), 1)
 		moved := math.Abs(next - fresh)
 		fresh = next
@@ -81,11 +82,13 @@ func (a *conditioner) dampers(back air.State, aimC unit.Celsius, wet unit.Humidi
 	return fresh
 }
 
-// The dampers move until they stand within damperStep of where they belong;
-// outside and return air within sameJKg of each other leave them alone.
+// The dampers move until they stand within damperStep of where they belong, the
+// heater until it is within sameJKg; outside and return air that are no further
+// apart leave the dampers alone.
 const (
 	damperStep      = 1e-3
 	mostDamperMoves = 6
+	mostHeaterMoves = 20
 	sameJKg         = 1.0
 )
 
@@ -107,8 +110,13 @@ func (a *conditioner) condition(s air.State, aimC unit.Celsius, wet unit.Humidit
 	var p plenum
 	wet = max(wet, min(s.W, air.SaturationRatio(aimC, s.PressurePa)))
 	heatJKg := a.heating(s, aimC, wet)
-	if got := a.spray(s.Heated(heatJKg), wet).W; got < wet { // drier air needs less heat
-		heatJKg = a.heating(s, aimC, got)
+	for range mostHeaterMoves { // air that the humidifier leaves drier needs less heat
+		less := a.heating(s, aimC, min(wet, a.spray(s.Heated(heatJKg), wet).W))
+		moved := heatJKg - less
+		heatJKg = less
+		if moved < sameJKg {
+			break
+		}
 	}
 	s = s.Heated(heatJKg)
 	p.heatW = heatJKg * a.airKgS
@@ -138,12 +146,19 @@ func (a *conditioner) spray(s air.State, upTo unit.HumidityRatio) air.State {
 	if a.Humidifier <= 0 || upTo <= s.W || s.TempC <= 0 {
 		return s
 	}
-	full := s.Humidified(a.Humidifier, unit.Celsius(a.waterC))
-	if full.W <= upTo {
-		return full
-	}
 	h := air.Enthalpy(s.TempC, s.W) + float64(upTo-s.W)*a.waterJKg()
+	if !a.sprays(s, upTo) {
+		return s.Humidified(a.Humidifier, unit.Celsius(a.waterC))
+	}
 	return air.State{TempC: air.TempFromEnthalpy(h, upTo), W: upTo, PressurePa: s.PressurePa}
+}
+
+// sprays says whether the humidifier reaches a humidity ratio: whether full
+// wetting, that much further along the same line, is not past saturation.
+func (a *conditioner) sprays(s air.State, upTo unit.HumidityRatio) bool {
+	end := s.W + (upTo-s.W)/unit.HumidityRatio(a.Humidifier)
+	t := air.TempFromEnthalpy(air.Enthalpy(s.TempC, s.W)+float64(end-s.W)*a.waterJKg(), end)
+	return end <= air.SaturationRatio(t, s.PressurePa)
 }
 
 // coil cools towards a temperature within its capacity and returns what it took

@@ -74,8 +74,6 @@ func (r *Run) live(i int, in stream, k, dtS float64) kernel.Burn {
 	c.oxygen = (oxygen - burn.OxygenKg) / holds
 	c.dioxide = (c.voidKg*c.dioxide + k*in.dioxide + burn.CO2Kg) / holds
 	s := &r.now.sums
-	s.airOxygenKg += k * (in.oxygen - c.oxygen)
-	s.airDioxideKg += k * (in.dioxide - c.dioxide)
 	s.voidOxygenKg += c.voidKg * (c.oxygen - hadO2)
 	s.voidDioxideKg += c.voidKg * (c.dioxide - hadCO2)
 	return burn
@@ -101,27 +99,31 @@ func (r *Run) supply(holds, oxygen, asksKg float64) float64 {
 // that air leaves it with, from its balance of heat:
 //
 //	dry H(t, X(t)) + k h(t, w(t)) + wall = heat before + burnt + brought by air
+//
+// The enthalpy of the grain and the pressure of saturation are carried on from
+// the start of the step. What that leaves in the temperature (some 1e-5 K) is
+// where the air is taken to leave, not heat: that is counted as it flows.
 func (r *Run) meet(c *cell, in stream, k, dtS float64, burn kernel.Burn) (tempC, w float64) {
-	rh, perDB := r.surface(c.tempC, c.waterKg/c.dryKg)
 	wall := r.wallWK() * dtS
-	water := c.waterKg + burn.WaterKg + k*in.w
-	heat := c.heatJ + burn.HeatJ + k*in.heatJ + wall*float64(r.now.outside.TempC)
-	tempC = c.tempC
+	x := unit.DryBasis(c.waterKg / c.dryKg)
+	slope := c.dryKg * barley.EnthalpySlope(x)
+	v := r.vapourOver(c, k, burn.WaterKg+k*in.w)
+	arrives := burn.HeatJ + k*in.heatJ - wall*(c.tempC-float64(r.now.outside.TempC))
+	warmer := 0.0
 	for range mostNewton {
 		var perK float64
-		w, perK = r.vapour(tempC, rh, perDB, water, c, k)
-		x := unit.DryBasis((water - k*w) / c.dryKg)
-		t := unit.Celsius(tempC)
-		f := heat - k*air.Enthalpy(t, unit.HumidityRatio(w)) - wall*tempC - c.dryKg*barley.GrainEnthalpy(t, x)
-		slope := k*(air.HeatCapacity(unit.HumidityRatio(w))+perK*air.LatentHeat(t)) + wall + c.dryKg*barley.EnthalpySlope(x)
-		step := f / slope
-		tempC += step
+		w, perK = v.at(warmer)
+		t := unit.Celsius(c.tempC + warmer)
+		gained := (burn.WaterKg + k*(in.w-w)) * (air.WaterJKgK*float64(t) - v.boundJKg)
+		f := arrives - (wall+slope)*warmer - k*air.Enthalpy(t, unit.HumidityRatio(w)) - gained
+		step := f / (wall + slope + k*(air.HeatCapacity(unit.HumidityRatio(w))+perK*(air.LatentHeat(t)+v.boundJKg)))
+		warmer += step
 		w += perK * step
 		if math.Abs(step) < enoughK {
 			break
 		}
 	}
-	return tempC, w
+	return c.tempC + warmer, w
 }
 
 // Newton's method stops at steps below enoughK; its error is the square.
@@ -130,39 +132,55 @@ const (
 	mostNewton = 20
 )
 
-// vapour is the humidity ratio of air at rest with a layer, and its change with
-// temperature. Grain that dries within the step holds its water faster: perDB
-// carries that along, so that a dry layer cannot overshoot.
-func (r *Run) vapour(tempC, rh, perDB, waterKg float64, c *cell, k float64) (w, perK float64) {
-	ps, perPaK := air.Saturation(unit.Celsius(tempC))
-	p := r.setup.PressurePa
-	e := rh * ps
-	w = air.MassRatio * e / (p - e)
-	perK = air.MassRatio * p / ((p - e) * (p - e)) * rh * perPaK
-	if perDB == 0 {
-		return w, perK
-	}
-	s := w / rh * perDB / c.dryKg // change of w per kg of water
-	share := 1 / (1 + s*k)
-	return max(0, (w+s*(waterKg-c.waterKg))*share), perK * share
+// vapourOver is the vapour of air at rest with a layer in the course of a step.
+type vapourOver struct {
+	pPa, pressurePa, lnSlope float64 // over the layer, of the air, 1/K
+	perKg                    float64 // share that w changes by per kg of water in the layer
+	comesKg, k               float64
+	boundJKg                 float64 // heat that binds the layer's water
 }
 
-// surface is the humidity of air at rest with grain and its change with
-// moisture. Wet grain, beyond the range of the isotherm, has a wet surface.
-// Below the isotherm's range its form is kept on with, since it leaves dry grain
+func (r *Run) vapourOver(c *cell, k, comesKg float64) vapourOver {
+	t, db := unit.Celsius(c.tempC), c.waterKg/c.dryKg
+	ps, slope := air.Saturation(t)
+	v := vapourOver{pPa: ps, pressurePa: r.setup.PressurePa, lnSlope: slope / ps, comesKg: comesKg, k: k}
+	if db < wetDB {
+		rh, perDB := r.surface(c.tempC, db)
+		v.pPa = rh * ps
+		v.perKg = perDB / rh / c.dryKg
+		v.boundJKg = barley.SorptionHeat(t, unit.DryBasis(db))
+	}
+	return v
+}
+
+// at is the humidity ratio some K above the start of the step, and its change
+// with temperature. Grain that dries within the step holds its water faster, so
+// that a dry layer cannot overshoot.
+func (v *vapourOver) at(warmer float64) (w, perK float64) {
+	e := min(v.pPa*math.Exp(v.lnSlope*warmer), air.VapourShareCap*v.pressurePa)
+	dry := v.pressurePa - e
+	w = air.MassRatio * e / dry
+	perK = w * v.pressurePa / dry * v.lnSlope
+	if v.perKg == 0 {
+		return w, perK
+	}
+	s := w * v.perKg
+	share := 1 / (1 + s*v.k)
+	return max(0, (w+s*v.comesKg)*share), perK * share
+}
+
+// surface is the humidity of air at rest with grain that is drier than wetDB,
+// and its change with moisture. Below the isotherm's range its form is kept on with, since it leaves dry grain
 // no water to lose.
 func (r *Run) surface(tempC, db float64) (rh, perDB float64) {
-	if db >= wetDB {
-		return 1, 0
-	}
 	i := &r.setup.Isotherm
 	lnRH := -i.A / (min(max(tempC, isothermLowC), isothermHighC) + i.C) * math.Exp(-100*i.B*db)
 	rh = math.Exp(lnRH)
 	return rh, -100 * i.B * rh * lnRH
 }
 
-// wetDB is the moisture (dry basis) from which corns hold a wet surface: 35 %
-// wet basis. The isotherm is read at the nearest temperature for which it
+// wetDB is the moisture (dry basis) from which corns have a wet surface, beyond
+// the range of the isotherm: 35 % wet basis. The isotherm is read at the nearest temperature for which it
 // answers.
 const (
 	wetDB         = 0.54

@@ -145,6 +145,8 @@ func read(r *Run) (v programme.Values) {
 	return v
 }
 
+var nan = math.NaN()
+
 func near(t *testing.T, what string, got, want, tolerance float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= tolerance) {

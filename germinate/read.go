@@ -80,30 +80,29 @@ func (r *Run) temps() (mean, low, high float64) {
 
 // acrospireBins is how many lengths of acrospire are told apart when corns are
 // counted by it.
-const acrospireBins = 240
+const (
+	acrospireBins = 240
+	binsPerLength = acrospireBins / longestAcrospire
+)
 
 // readGrowth reads age and acrospire. Corns are counted by number: those of a
-// class stand in the layers as its dry matter does.
+// class stand in the layers as the dry matter of the piece does.
 func (r *Run) readGrowth(v *programme.Values) {
 	clear(r.acro)
 	g, stride := r.grain, len(r.grain.Classes)
+	c := r.setup.Constants
 	var age, dry, mean, count float64
-	for k, class := range g.Classes {
-		of := 0.0
-		for at := k; at < len(g.DryKg); at += stride {
-			of += g.DryKg[at]
-			age += g.DryKg[at] * g.AgeD[at]
-		}
-		dry += of
-		if of == 0 {
-			continue
-		}
-		count += class.Number
-		for at := k; at < len(g.DryKg); at += stride {
-			number := class.Number * g.DryKg[at] / of
-			length := r.setup.Constants.Acrospire(g.AgeD[at])
+	for cell := range r.cells {
+		here := r.cells[cell].dryKg
+		dry += here
+		ages, kg := g.AgeD[cell*stride:][:stride], g.DryKg[cell*stride:][:stride]
+		for k := range g.Classes {
+			age += kg[k] * ages[k]
+			number := g.Classes[k].Number * here
+			length := c.Acrospire(ages[k])
+			count += number
 			mean += number * length
-			r.acro[int(length/longestAcrospire*acrospireBins+0.5)] += number
+			r.acro[int(length*binsPerLength+0.5)] += number
 		}
 	}
 	v[programme.Age] = age / dry
@@ -117,7 +116,7 @@ func (r *Run) readGrowth(v *programme.Values) {
 func quantile(bins []float64, number float64) float64 {
 	for i, n := range bins {
 		if n >= number && n > 0 {
-			x := (float64(i) - 0.5 + number/n) / acrospireBins * longestAcrospire
+			x := (float64(i) - 0.5 + number/n) / binsPerLength
 			return min(max(x, 0), longestAcrospire)
 		}
 		number -= n

@@ -2,6 +2,8 @@ package germinate
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
 	"awn/barley"
 	"awn/bed"
@@ -34,7 +36,7 @@ type Setup struct {
 // usualStepS is the longest step with air moving; stillStepS that without, when
 // the oxygen in the voids is what counts.
 const (
-	usualStepS = 900.0
+	usualStepS = 1800.0
 	stillStepS = 120.0
 )
 
@@ -50,6 +52,16 @@ func (s *Setup) check(g *barley.Grain) error {
 		if !(v.is > 0) {
 			return fmt.Errorf("germinate: %s is %g, and must be above 0", v.name, v.is)
 		}
+	}
+	for _, values := range [][]float64{g.WaterKg, g.TempC, g.DryKg, g.ThermalTimeCH, g.AgeD, g.OffsetDB} {
+		for _, x := range values {
+			if math.IsNaN(x) || math.IsInf(x, 0) {
+				return fmt.Errorf("germinate: the grain handed over is not known in every part")
+			}
+		}
+	}
+	if slices.Min(g.DryKg) < 0 || slices.Min(g.AgeD) < 0 || slices.Min(g.WaterKg) < 0 || slices.Min(g.ThermalTimeCH) < 0 {
+		return fmt.Errorf("germinate: the grain handed over holds less than nothing of something")
 	}
 	if !(s.WaterC >= 0 && s.WaterC <= 100) {
 		return fmt.Errorf("germinate: spray water of %g °C, and it must be liquid", s.WaterC)

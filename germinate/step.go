@@ -171,6 +171,11 @@ func (r *Run) pass(in stream, dtS float64) (off stream, kg float64) {
 			}
 		}
 	}
+	n := &r.now.sums
+	n.onOxygenKg += kg * in.oxygen
+	n.onDioxideKg += kg * in.dioxide
+	n.offOxygenKg += off.oxygen
+	n.offDioxideKg += off.dioxide
 	if kg > 0 {
 		off.scale(1 / kg)
 	}
