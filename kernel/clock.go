@@ -15,7 +15,6 @@ import (
 // cooled.
 type Clock struct {
 	c        *Constants
-	classes  []barley.Class
 	medianCH float64
 	chitCH   []float64 // thermal time at which a class chits; +Inf if idle
 	runs     []run
@@ -34,7 +33,7 @@ type run struct {
 // of equal offset should stand together: each stretch of them costs a few
 // exponentials per step.
 func NewClock(c *Constants, classes []barley.Class, offsetDB []float64, medianCH float64) *Clock {
-	k := &Clock{c: c, classes: classes, medianCH: medianCH, perOnset: 1 / c.OnsetD, chitCH: make([]float64, len(classes))}
+	k := &Clock{c: c, medianCH: medianCH, perOnset: 1 / c.OnsetD, chitCH: make([]float64, len(classes))}
 	for i, class := range classes {
 		k.chitCH[i] = math.Inf(1)
 		if !class.Idle {
