@@ -65,13 +65,29 @@ type pace struct {
 	burn   float64 // share of dry matter, per g/(kg h) of nominal respiration
 }
 
-// paceOfCell is the pace at the temperature and the mean moisture of a cell,
-// the gates left out: they are too steep to be carried over to its classes.
-func (c *Constants) paceOfCell(dtH, tempC, moistureWB float64) pace {
+// Warmth is what a temperature does to life, worked out once for cells that
+// share it.
+type Warmth struct {
+	chit    float64 // °C
+	grow    float64 // relative to 16 °C
+	respire float64 // relative to 16 °C
+}
+
+// Warmth is what a temperature does to life; nothing lives at KillC and above.
+func (c *Constants) Warmth(tempC float64) Warmth {
+	if !(tempC < KillC) {
+		return Warmth{}
+	}
+	return Warmth{c.chitByTemp(tempC), c.GrowthByTemp(tempC), c.RespirationByTemp(tempC)}
+}
+
+// paceOfCell is the pace at the mean moisture of a cell, the gates left out:
+// they are too steep to be carried over to its classes.
+func (c *Constants) paceOfCell(dtH float64, w Warmth, moistureWB float64) pace {
 	return pace{
-		chitCH: dtH * c.chitByTemp(tempC),
-		ageD:   dtH / hoursPerDay * c.GrowthByTemp(tempC) * math.Exp(c.GrowPerPoint*(100*moistureWB-nominalM)),
-		burn:   dtH / gramsPerKg * c.RespirationByTemp(tempC) * math.Exp(respirePerPoint*(100*moistureWB-nominalM)),
+		chitCH: dtH * w.chit,
+		ageD:   dtH / hoursPerDay * w.grow * math.Exp(c.GrowPerPoint*(100*moistureWB-nominalM)),
+		burn:   dtH / gramsPerKg * w.respire * math.Exp(respirePerPoint*(100*moistureWB-nominalM)),
 	}
 }
 
@@ -103,10 +119,12 @@ func (r run) wetBasis(cellDB float64) float64 {
 // constant temperature, and respiration is taken at the age of mid-step. Half
 // an hour is a fine step.
 func (k *Clock) Step(dtH, tempC, moistureWB, supply float64, dry, thermalTime, age []float64) Burn {
-	if !(tempC < KillC) {
-		return Burn{}
-	}
-	cell := k.c.paceOfCell(dtH, tempC, moistureWB)
+	return k.StepAt(dtH, k.c.Warmth(tempC), moistureWB, supply, dry, thermalTime, age)
+}
+
+// StepAt is Step at a temperature whose Warmth is known.
+func (k *Clock) StepAt(dtH float64, w Warmth, moistureWB, supply float64, dry, thermalTime, age []float64) Burn {
+	cell := k.c.paceOfCell(dtH, w, moistureWB)
 	cellDB := moistureWB / (1 - moistureWB)
 	share := supply + (1-supply)*k.c.FermentPerUnmet // of the full rate: respired and fermented
 	gone := 0.0
@@ -151,10 +169,12 @@ func (k *Clock) advance(r run, p pace, share float64, dry, thermalTime, age []fl
 // Demand is the dry matter that one cell would burn with oxygen in plenty,
 // kg/h. Times OxygenPerKg it is the oxygen it asks for.
 func (k *Clock) Demand(tempC, moistureWB float64, dry, thermalTime, age []float64) float64 {
-	if !(tempC < KillC) {
-		return 0
-	}
-	cell := k.c.paceOfCell(1, tempC, moistureWB)
+	return k.DemandAt(k.c.Warmth(tempC), moistureWB, dry, thermalTime, age)
+}
+
+// DemandAt is Demand at a temperature whose Warmth is known.
+func (k *Clock) DemandAt(w Warmth, moistureWB float64, dry, thermalTime, age []float64) float64 {
+	cell := k.c.paceOfCell(1, w, moistureWB)
 	cellDB := moistureWB / (1 - moistureWB)
 	demand := 0.0
 	for _, r := range k.runs {

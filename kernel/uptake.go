@@ -13,7 +13,7 @@ const Shells = 10
 
 // longestUptakeH is the longest step of the implicit scheme, which is first
 // order in time.
-const longestUptakeH = 2.5 / 60
+const longestUptakeH = 5.0 / 60
 
 // conductances between neighbouring shells of a sphere of radius 1, from the
 // middle out: face area over the distance of the shells' middles, over the

@@ -73,9 +73,8 @@ func (r *Run) transferKgH() float64 {
 // supply is what oxygen leaves of life to the grain under water and to the
 // drained grain, 0 to 1. Under water it is the lesser of demand and supply;
 // drained, that and what the air between the kernels allows.
-func (r *Run) supply(dtH float64) (wet, drained float64) {
+func (r *Run) supply(dtH, demandKg float64) (wet, drained float64) {
 	n := &r.now
-	demandKg := r.demandKgH() * dtH
 	wet, drained = 1, 1
 	if n.level > 0 {
 		wet = lesser(n.dissolvedKg+r.transferKgH()*dtH, demandKg*n.level)

@@ -47,7 +47,7 @@ func TestCloneGoesOnBitEqual(t *testing.T) {
 
 func TestHalfTheStepChangesLittle(t *testing.T) {
 	ends := [2]programme.Values{}
-	for i, stepS := range []float64{300, 150} {
+	for i, stepS := range []float64{600, 300} {
 		s := usual(t)
 		s.StepS = stepS
 		run := start(t, s, cast(t, 0.12, 12))

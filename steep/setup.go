@@ -32,7 +32,7 @@ type Setup struct {
 }
 
 // usualStepS is the longest step unless the setup says otherwise.
-const usualStepS = 300.0
+const usualStepS = 600.0
 
 // longestStepS is the longest step that the explicit exchange with the most
 // suction air allows.

@@ -73,10 +73,10 @@ func (r *Run) heatJ() float64 {
 }
 
 // demandKgH is the oxygen that life would take with plenty of it.
-func (r *Run) demandKgH() float64 {
+func (r *Run) demandKgH(w kernel.Warmth) float64 {
 	g, sum := r.grain, 0.0
 	for i, f := range r.fractions {
-		sum += f.clock.Demand(r.now.tempC, r.kernelWB(i), g.DryKg[f.lo:f.hi], g.ThermalTimeCH[f.lo:f.hi], g.AgeD[f.lo:f.hi])
+		sum += f.clock.DemandAt(w, r.kernelWB(i), g.DryKg[f.lo:f.hi], g.ThermalTimeCH[f.lo:f.hi], g.AgeD[f.lo:f.hi])
 	}
 	return sum * kernel.OxygenPerKg
 }
@@ -89,11 +89,12 @@ func (r *Run) kernelWB(i int) float64 {
 // live lets the kernels breathe, chit and grow.
 func (r *Run) live(dtH float64) {
 	n, g := &r.now, r.grain
-	wet, drained := r.supply(dtH)
+	w := r.setup.Kernel.Warmth(n.tempC)
+	wet, drained := r.supply(dtH, r.demandKgH(w)*dtH)
 	supply := n.level*wet + (1-n.level)*drained
 	var burn kernel.Burn
 	for i, f := range r.fractions {
-		b := f.clock.Step(dtH, n.tempC, r.kernelWB(i), supply, g.DryKg[f.lo:f.hi], g.ThermalTimeCH[f.lo:f.hi], g.AgeD[f.lo:f.hi])
+		b := f.clock.StepAt(dtH, w, r.kernelWB(i), supply, g.DryKg[f.lo:f.hi], g.ThermalTimeCH[f.lo:f.hi], g.AgeD[f.lo:f.hi])
 		r.shrink(i, n.partKg[i]-b.DryKg, b.WaterKg)
 		burn.Add(b)
 	}
