@@ -60,7 +60,7 @@ func TestYieldTable(t *testing.T) {
 	}
 }
 
-// The trade association of the United Kingdom counts 830 kg of malt of 5 % from
+// UK Malt undated: the trade association of the United Kingdom counts 830 kg of malt of 5 % from
 // a tonne of barley of 12 %, and feed of 4 % of the malt. A piece that leaches
 // 1 %, respires 4.6 % in growth and 0.4 % on the kiln and grows culms by the
 // default should come to it. Tolerances: 10 kg, as the page itself rounds to
