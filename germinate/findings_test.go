@@ -138,6 +138,8 @@ func TestBadInputIsRefused(t *testing.T) {
 		"no air":     {AirOnC: 14, AirOnRH: 1},
 		"wrong rh":   {AirOnC: 14, AirOnRH: -1, Flow: per(500)},
 		"no air-on":  {AirOnC: nan, AirOnRH: 1, Flow: per(500)},
+		"no end":     {AirOnC: 14, AirOnRH: 1, Flow: per(500), SprayKgT: 10},
+		"whirling":   {AirOnC: 14, AirOnRH: 1, Flow: per(500), TurnEvH: 1e-9},
 		"lifted bed": {AirOnC: 14, AirOnRH: 1, Flow: per(500000)},
 	} {
 		if name == "lifted bed" {
@@ -147,6 +149,16 @@ func TestBadInputIsRefused(t *testing.T) {
 		}
 		if err := r.Begin(step); err == nil {
 			t.Errorf("%s is accepted", name)
+		}
+	}
+}
+
+func TestTimeRunsOn(t *testing.T) {
+	r := start(t, setup(t, 2), even(2, 0.45, 16, 1))
+	run(t, r, plain(2))
+	for _, h := range []float64{1, nan, 1e9} {
+		if r.To(h) == nil {
+			t.Errorf("went on to hour %g", h)
 		}
 	}
 }

@@ -42,7 +42,6 @@ type cell struct {
 type state struct {
 	atH    float64
 	step   programme.GerminateStep
-	beganH float64
 	turnH  float64 // of the next turn; +Inf if none
 	turnsN float64 // turns that the step's spray is shared among; 0: it runs all the time
 

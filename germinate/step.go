@@ -18,7 +18,11 @@ var never = math.Inf(1)
 // drive through the bed, at most; air that would lift the grain is an error.
 func (r *Run) Begin(step programme.GerminateStep) error {
 	n := &r.now
-	n.step, n.beganH, n.turnH, n.turnsN = step, n.atH, never, 0
+	if step.TurnEvH > 0 && step.TurnEvH < leastTurnH || step.SprayKgT > 0 && !(step.Until.LatestH > 0) {
+		return fmt.Errorf("germinate, hour %.1f: turns every %g h and %g kg/t of spray over %g h cannot be",
+			n.atH, step.TurnEvH, step.SprayKgT, step.Until.LatestH)
+	}
+	n.step, n.turnH, n.turnsN = step, never, 0
 	if step.TurnEvH > 0 {
 		n.turnH = n.atH + step.TurnEvH
 		n.turnsN = math.Floor(step.Until.LatestH/step.TurnEvH + sliver)
@@ -36,6 +40,9 @@ func (r *Run) Begin(step programme.GerminateStep) error {
 	return r.blow(step)
 }
 
+// leastTurnH is the shortest time between turns that is computed, h.
+const leastTurnH = 0.1
+
 // blow finds the working point of the fan.
 func (r *Run) blow(step programme.GerminateStep) error {
 	v := &r.setup.Vessel
@@ -51,6 +58,9 @@ func (r *Run) blow(step programme.GerminateStep) error {
 	fan := bed.Fan{ShutOffPa: v.Air.Fan.ShutOffPa, FreeM3S: v.Air.Fan.FreeM3S, LossPa: v.Air.Fan.LossPa}
 	velocity := min(askedKgM2S*m3Kg, fan.Most(r.spots, v.AreaM2, air.Density(on.TempC, on.W, on.PressurePa), r.airMS))
 	dropPa := bed.Split(r.airMS, r.spots, velocity)
+	if !(velocity > 0) {
+		return fmt.Errorf("germinate, hour %.1f: the fan drives no air through the bed", r.now.atH)
+	}
 	if lift := bed.Lift(r.totalKg() / v.AreaM2); !(dropPa <= lift) {
 		return fmt.Errorf("germinate, hour %.1f: an airflow of %.2f m/s takes %.0f Pa and would lift the bed, which weighs %.0f Pa",
 			r.now.atH, velocity, dropPa, lift)
@@ -87,9 +97,15 @@ func (r *Run) measure() {
 // sliver is a stretch of time, h, that is none.
 const sliver = 1e-9
 
+// longestH is the longest germination that is computed, h.
+const longestH = 2000.0
+
 // To goes on to atH hours after the start of germination.
 func (r *Run) To(atH float64) error {
 	n := &r.now
+	if !(atH >= n.atH-sliver && atH <= longestH) {
+		return fmt.Errorf("germinate, hour %.1f: cannot go on to hour %g", n.atH, atH)
+	}
 	for n.atH < atH-sliver {
 		end := min(atH, n.turnH)
 		steps := math.Ceil((end - n.atH) * 3600 / r.longest())

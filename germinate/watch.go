@@ -15,7 +15,7 @@ const (
 	tooLongH   = 1.0   // of any of these in all
 	widestK    = 4.0   // between the coldest and the warmest layer of the bed
 	hottestC   = 26.0  // growth fades above
-	driedWB    = 0.015 // mean moisture lost since the start, wet basis
+	driedWB    = 0.015 // mean moisture below what it began with, wet basis
 	feltingH   = 24.0  // without a turn once rootlets grow
 	feltingAge = 0.5   // growth age from which rootlets hold on to each other, d
 	// roomCO2 is the limit of carbon dioxide at the workplace over 8 h, share by
@@ -68,7 +68,11 @@ func (r *Run) see(dtH float64) {
 		w.dry.note(n.step.AirOnRH-humidity(n.plenum.on), drierRH, n.atH, dtH, finding.Nowhere)
 		w.short.note(1-n.airKgS/n.askedKgS, shortFlow, n.atH, dtH, finding.Nowhere)
 	}
-	w.dried.note(n.startWB-r.moisture(), driedWB, n.atH, dtH, finding.Nowhere)
+	held := n.startWB // a programme may ask for less than it began with
+	if n.step.SprayToWB > 0 {
+		held = min(held, n.step.SprayToWB)
+	}
+	w.dried.note(held-r.moisture(), driedWB, n.atH, dtH, finding.Nowhere)
 	w.room.note(dioxideShare(n.roomCO2), roomCO2, n.atH, dtH, finding.Nowhere)
 	r.seeLayers(dtH)
 	if still := n.atH - n.turnedH; still > feltingH && r.setup.Vessel.Kind != plant.Drum && r.meanAge() > feltingAge {
