@@ -64,7 +64,10 @@ func (r *Run) live(i int, in stream, k, dtS float64) kernel.Burn {
 	var burn kernel.Burn
 	if !c.dead {
 		supply := r.supply(holds, oxygen, c.asksKgH*dtH)
-		burn = r.clock.Step(dtH, c.tempC, c.waterKg/(c.dryKg+c.waterKg), supply,
+		if math.Abs(c.tempC-c.warmthC) > sameK {
+			c.warmth, c.warmthC = r.setup.Kernel.Warmth(c.tempC), c.tempC
+		}
+		burn = r.clock.StepAt(dtH, c.warmth, c.waterKg/(c.dryKg+c.waterKg), supply,
 			r.grain.Of(r.grain.DryKg, i), r.grain.Of(r.grain.ThermalTimeCH, i), r.grain.Of(r.grain.AgeD, i))
 		if supply > 0 {
 			c.asksKgH = burn.OxygenKg / supply / dtH
@@ -78,6 +81,10 @@ func (r *Run) live(i int, in stream, k, dtS float64) kernel.Burn {
 	s.voidDioxideKg += c.voidKg * (c.dioxide - hadCO2)
 	return burn
 }
+
+// sameK is how far a layer may drift before what warmth does to life is worked
+// out anew: a hundredth of a kelvin is 0.04 % of the pace of growth.
+const sameK = 0.01
 
 // supply is what oxygen leaves of growth: the pace of kernel.OxygenFactor at
 // the oxygen c that is left at the end of the step,

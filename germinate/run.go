@@ -36,6 +36,9 @@ type cell struct {
 	oxygen, dioxide       float64 // kg per kg of that air
 	asksKgH               float64 // oxygen that life would take with plenty of it
 	dead                  bool    // has been too hot to live
+
+	warmth  kernel.Warmth // at warmthC, not far from tempC
+	warmthC float64
 }
 
 // state is everything else that changes, copied as a whole.
@@ -104,7 +107,7 @@ func (r *Run) load() {
 			heatJ:  dry * barley.GrainEnthalpy(unit.Celsius(g.TempC[i]), x),
 			voidKg: dry / r.setup.Bed.GreenDryKgM3 * r.setup.Constants.VoidShare * airKgM3,
 			oxygen: freshOxygen, dioxide: freshDioxide,
-			dead: g.TempC[i] >= kernel.KillC,
+			dead: g.TempC[i] >= kernel.KillC, warmth: r.setup.Kernel.Warmth(g.TempC[i]), warmthC: g.TempC[i],
 		}
 		r.ask(i)
 	}
