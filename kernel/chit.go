@@ -14,6 +14,10 @@ const sureDeviates = 6.0
 // counts by the lognormal of its own thermal time, not by a step at its own
 // quantile, so that the share rises smoothly. The kernels of a class stand in
 // the cells as the dry matter of the piece does.
+//
+//	P = Σ n F(ln(h/m)/s)      (over classes that grow, n their share by number)
+//
+// Source: Onofri undated, by way of Chitted.
 func (k *Clock) Chit(g *barley.Grain) float64 {
 	n := len(g.Classes)
 	sureCH := k.medianCH * math.Exp(sureDeviates*k.c.ChitSpread)

@@ -168,11 +168,18 @@ func (k *Clock) advance(r run, p pace, share float64, dry, thermalTime, age []fl
 
 // Demand is the dry matter that one cell would burn with oxygen in plenty,
 // kg/h. Times OxygenPerKg it is the oxygen it asks for.
+//
+//	b = Σ m f(t) f(M) (r0 + r1 (1 - e^(-(a/1.5)^1.5)))/1000      (over classes; r1 where chitted)
+//
+// Definition.
+// Check: an independent running sum over six days, in testdata/respired.csv.
 func (k *Clock) Demand(tempC, moistureWB float64, dry, thermalTime, age []float64) float64 {
 	return k.DemandAt(k.c.Warmth(tempC), moistureWB, dry, thermalTime, age)
 }
 
 // DemandAt is Demand at a temperature whose Warmth is known.
+//
+// Definition.
 func (k *Clock) DemandAt(w Warmth, moistureWB float64, dry, thermalTime, age []float64) float64 {
 	cell := k.c.paceOfCell(1, w, moistureWB)
 	cellDB := moistureWB / (1 - moistureWB)

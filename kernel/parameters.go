@@ -40,9 +40,9 @@ var Parameters = []odds.Parameter{
 		Distribution: odds.Normal, Source: practice, Mark: odds.Weak},
 
 	{Key: "kernel.chit.base", Unit: "°C", Default: -2, Low: -3, High: 0,
-		Distribution: odds.Normal, Source: "drcSeedGerm 2023", Mark: odds.Sourced},
+		Distribution: odds.Normal, Source: "Onofri undated", Mark: odds.Sourced},
 	{Key: "kernel.chit.spread", Unit: "1", Default: 0.28, Low: 0.2, High: 0.4,
-		Distribution: odds.LogNormal, Source: "drcSeedGerm 2023", Mark: odds.Sourced},
+		Distribution: odds.LogNormal, Source: "Onofri undated", Mark: odds.Sourced},
 	{Key: "kernel.chit.moisture", Unit: "% wet basis", Default: 33, Low: 31, High: 35,
 		Distribution: odds.Normal, Source: practice, Mark: odds.Weak},
 	{Key: "kernel.grow.per-ten-kelvin", Unit: "1", Default: 1.49, Low: 1.3, High: 1.7,

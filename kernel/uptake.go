@@ -109,35 +109,41 @@ func (u *Uptake) Equalise(dtH, diffusivityM2S float64) {
 	u.advance(dtH, diffusivityM2S, 0, 0)
 }
 
+// advance takes equal steps of the backward Euler scheme. Its three diagonals
+// are the same in all of them and are eliminated once, from the middle out.
 func (u *Uptake) advance(dtH, diffusivityM2S, skin, surfaceDB float64) {
 	const secondsPerHour = 3600
 	steps := math.Ceil(dtH / longestUptakeH)
 	fourier := diffusivityM2S * u.perRadius * dtH * secondsPerHour / steps
+
+	var inward, pivot, outward [Shells]float64 // couplings to either side, over the pivot
+	within := 0.0                              // what is left of the coupling inwards
+	for i, g := range conductances {
+		if i == Shells-1 {
+			g = skin
+		}
+		out := fourier * g
+		pivot[i] = 1 / (1 + out + within)
+		outward[i] = out * pivot[i]
+		if i > 0 {
+			inward[i] = fourier * conductances[i-1] * pivot[i]
+		}
+		within = out * (1 - outward[i])
+	}
 	for range int(steps) {
-		u.implicit(fourier, skin, surfaceDB)
+		u.step(&inward, &pivot, &outward, surfaceDB)
 	}
 }
 
-// implicit is one step of the backward Euler scheme; the three diagonals are
-// eliminated from the middle out.
-func (u *Uptake) implicit(fourier, skin, surfaceDB float64) {
-	const last = Shells - 1
-	var ratio [Shells]float64
+func (u *Uptake) step(inward, pivot, outward *[Shells]float64, surfaceDB float64) {
 	x := &u.Shell
-	inner := 0.0 // coupling to the shell within, already eliminated
-	for i := range last {
-		outer := fourier * conductances[i]
-		pivot := 1 / (1 + outer + inner)
-		ratio[i] = outer * pivot
-		if i > 0 {
-			x[i] += fourier * conductances[i-1] * x[i-1]
-		}
-		x[i] *= pivot
-		inner = outer * (1 - ratio[i])
+	x[0] *= pivot[0]
+	for i := 1; i < Shells; i++ {
+		x[i] = x[i]*pivot[i] + x[i-1]*inward[i]
 	}
-	within, without := fourier*conductances[last-1], fourier*skin
-	x[last] = (x[last] + within*x[last-1] + without*surfaceDB) / (1 + inner + without)
-	for i := last - 1; i >= 0; i-- {
-		x[i] += ratio[i] * x[i+1]
+	without := surfaceDB
+	for i := Shells - 1; i >= 0; i-- {
+		x[i] += outward[i] * without
+		without = x[i]
 	}
 }

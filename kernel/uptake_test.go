@@ -32,7 +32,7 @@ func TestUptakeAgainstIndependentProgram(t *testing.T) {
 	t.Logf("worst miss %.2f points", worst)
 }
 
-// Teaching slides 2019 show barley at 18 °C, drained: 23.2 % after 5 min. The
+// Barley slides undated show barley at 18 °C, drained: 23.2 % after 5 min. The
 // moisture to begin with is not visible; 12.5 % is assumed, and one point
 // either way moves the result by about as much: hence 1.5 points.
 func TestFiveMinutesUnderWater(t *testing.T) {

@@ -67,6 +67,11 @@ func TestCommonPractice(t *testing.T) {
 		if share := leached / 8900; share < 0.005 || share > 0.015 {
 			t.Errorf("%s: leached %.2f %%", p.name, 100*share)
 		}
+		// One per cent leached is 9 to 11 kg of COD per tonne (common practice,
+		// no source; it follows from 1.07 to 1.2 kg per kg).
+		if perPoint := run.Effluent().CODKg / 10 / (leached / 89); perPoint < 9 || perPoint > 11 {
+			t.Errorf("%s: %.1f kg COD per tonne and point leached", p.name, perPoint)
+		}
 		if f := run.Findings(nil); len(f) != 0 {
 			t.Errorf("%s earns %+v", p.name, f)
 		}
@@ -99,8 +104,8 @@ func TestDissolvedOxygen(t *testing.T) {
 	}
 }
 
-// Malting, brewing and distilling (read): oxygen in the water of a steep is gone
-// within an hour when barley is alive and wet.
+// CUCDC undated, p. 221: the oxygen in the water of a steep can be gone within
+// an hour.
 func TestWaterRunsOutOfOxygen(t *testing.T) {
 	run := start(t, usual(t), cast(t, 0.12, 16))
 	still := wet(1, 16)
