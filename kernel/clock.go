@@ -87,8 +87,16 @@ func (c *Constants) paceOfCell(dtH float64, w Warmth, moistureWB float64) pace {
 	return pace{
 		chitCH: dtH * w.chit,
 		ageD:   dtH / hoursPerDay * w.grow * math.Exp(c.GrowPerPoint*(100*moistureWB-nominalM)),
-		burn:   dtH / gramsPerKg * w.respire * math.Exp(respirePerPoint*(100*moistureWB-nominalM)),
+		burn:   dtH / gramsPerKg * burnOfCell(w, moistureWB),
 	}
+}
+
+func burnOfCell(w Warmth, moistureWB float64) float64 {
+	return w.respire * math.Exp(respirePerPoint*(100*moistureWB-nominalM))
+}
+
+func burnOfRun(cell, points, runWB float64) float64 {
+	return cell * near(respirePerPoint*points) * gate(100*runWB, respireGateM, respireGateWidth)
 }
 
 // ofRun is the pace of a run of classes that are wetter than their cell.
@@ -96,7 +104,7 @@ func (c *Constants) ofRun(cell pace, cellWB, runWB float64) pace {
 	points := 100 * (runWB - cellWB)
 	p := pace{
 		chitCH: cell.chitCH * c.ChitByMoisture(runWB),
-		burn:   cell.burn * near(respirePerPoint*points) * gate(100*runWB, respireGateM, respireGateWidth),
+		burn:   burnOfRun(cell.burn, points, runWB),
 	}
 	if runWB > LeastGrowingWB {
 		p.ageD = cell.ageD * near(c.GrowPerPoint*points)
@@ -181,17 +189,18 @@ func (k *Clock) Demand(tempC, moistureWB float64, dry, thermalTime, age []float6
 //
 // Definition.
 func (k *Clock) DemandAt(w Warmth, moistureWB float64, dry, thermalTime, age []float64) float64 {
-	cell := k.c.paceOfCell(1, w, moistureWB)
+	cell := burnOfCell(w, moistureWB) / gramsPerKg
 	cellDB := moistureWB / (1 - moistureWB)
 	demand := 0.0
 	for _, r := range k.runs {
-		p := k.c.ofRun(cell, moistureWB, r.wetBasis(cellDB))
+		runWB := r.wetBasis(cellDB)
+		burn := burnOfRun(cell, 100*(runWB-moistureWB), runWB)
 		for i := r.lo; i < r.hi; i++ {
 			rate := k.c.RestRate
 			if thermalTime[i] > k.chitCH[i] {
 				rate += k.c.PeakRate * awake(age[i]*k.perOnset)
 			}
-			demand += p.burn * rate * dry[i]
+			demand += burn * rate * dry[i]
 		}
 	}
 	return demand
