@@ -10,9 +10,13 @@ import (
 // english is the English catalogue. Findings, acts and balance lines stand in
 // a file for each stage.
 var english = language{
-	findings: merged(lotFindings),
-	acts:     merged(lotActs),
-	lines:    merged(),
+	findings: merged(lotFindings, steepFindings, germinateFindings, kilnFindings, courseFindings),
+	acts:     merged(lotActs, stageActs),
+	lines:    stageLines,
+
+	phrases:  merged(commonPhrases, reportPhrases),
+	weekdays: [7]string{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"},
+	months:   [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"},
 
 	stages: map[string]string{
 		"lot": "lot", "plant": "house", "programme": "programme", "steep": "steep", "germinate": "germination",

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"awn/finding"
+	"awn/programme"
 )
 
 // slot is one place for a figure in a sentence: "{air_off_c}", or "{value:wb}"
@@ -67,6 +68,9 @@ const (
 	slotLayer  = "layer"  // counted from the floor, from 1
 	slotColumn = "column" // from 1
 	slotClass  = "class"  // from 1
+
+	slotReading = "reading" // the name of the reading that a finding carries; as a unit, that reading's
+	slotReached = "reached" // its figure
 )
 
 // place writes what belongs into a slot.
@@ -90,12 +94,34 @@ func place(s slot, f finding.Finding, u Units) string {
 	case slotClass:
 		return index(f.Class)
 	}
+	reading, reached := readingOf(f)
+	switch s.name {
+	case slotReading:
+		return u.Reading(reading)
+	case slotReached:
+		return Figure(reading.Key(), reached, u)
+	}
+	if s.unit == slotReading {
+		s.unit = reading.Key()
+	}
 	for _, g := range f.Figures {
 		if g.Name == s.name {
 			return Figure(s.unit, g.Value, u)
 		}
 	}
 	return unknown
+}
+
+// readingOf is the first figure of a finding that bears the name of a reading.
+func readingOf(f finding.Finding) (programme.Reading, float64) {
+	for _, g := range f.Figures {
+		for r := programme.None + 1; r < programme.Readings; r++ {
+			if g.Name == r.Key() {
+				return r, g.Value
+			}
+		}
+	}
+	return programme.None, math.NaN()
 }
 
 // slots lists the places of a sentence, those within brackets apart.

@@ -13,6 +13,10 @@ import (
 type language struct {
 	findings, acts, lines, steps, stages map[string]string
 
+	phrases  map[string]string
+	weekdays [7]string // Sunday first
+	months   [12]string
+
 	readings   map[programme.Reading]string
 	parameters map[malt.Parameter]string
 	bases      map[malt.Basis]string

@@ -22,7 +22,15 @@ type measure struct {
 // of JSON end in, the longer before the shorter that they end in.
 var measures = []measure{
 	{suffix: "mg_100g_dm", metric: "mg/100 g dm"},
+	{suffix: "mg_kg_asis", metric: "mg/kg as-is", decimals: 1},
+	{suffix: "mg_kg_dm", metric: "mg/kg dm", decimals: 1},
+	{suffix: "l_t_asis", metric: "L/t as-is"},
+	{suffix: "l_t_dm", metric: "L/t dm"},
+	{suffix: "du_asis", metric: "DU as-is"},
+	{suffix: "du_dm", metric: "DU dm"},
+	{suffix: "hl_t", metric: "hL/t", decimals: 1},
 	{suffix: "kg_m2_s", metric: "kg/m²s", decimals: 2},
+	{suffix: "m3_h", dimension: &unit.VolumeFlow, inside: 1. / 3600, metric: "m3/h", american: "cfm"},
 	{suffix: "m3_h_t", dimension: &unit.Airflow, inside: 1 / 3.6e6, metric: "m3/h/t", american: "cfm/bu"},
 	{suffix: "g_kg_h", metric: "g/kg·h", decimals: 2},
 	{suffix: "kwh_t", metric: "kWh/t"},
@@ -59,6 +67,7 @@ var measures = []measure{
 	{suffix: "kg", dimension: &unit.Mass, inside: 1, metric: "kg", american: "lb"},
 	{suffix: "c", dimension: &unit.Temperature, inside: 1, metric: "°C", american: "°F", decimals: 1, choice: fahrenheit},
 	{suffix: "k", dimension: &unit.TemperatureDifference, inside: 1, metric: "K", american: "°F diff", decimals: 1, choice: fahrenheit},
+	{suffix: "ms", metric: "ms"},
 	{suffix: "h", metric: "h", decimals: 1},
 	{suffix: "d", metric: "d", decimals: 1},
 	{suffix: "t", dimension: &unit.Mass, inside: 1000, metric: "t", american: "ston", decimals: 1},
@@ -67,6 +76,16 @@ var measures = []measure{
 	{suffix: "j", dimension: &unit.Energy, inside: 1, metric: "kWh"},
 	{suffix: "n", metric: ""}, // a count
 	{suffix: "x", metric: "", decimals: 2},
+
+	// Fractions that the trade gives to a tenth of a per cent.
+	{suffix: "kolbach", metric: "%", inside: 100, decimals: 1},
+	{suffix: "pug", metric: "%", inside: 100, decimals: 1},
+	{suffix: "wug", metric: "%", inside: 100, decimals: 1},
+	{suffix: "attenuation_limit", metric: "%", inside: 100, decimals: 1},
+	{suffix: "screenings", metric: "%", inside: 100, decimals: 1},
+	{suffix: "abv", metric: "% vol", inside: 100, decimals: 1},
+	{suffix: "loss", metric: "%", inside: 100, decimals: 1},
+	{suffix: "tenths", metric: "%", inside: 100, decimals: 1},
 }
 
 func fahrenheit(u Units) bool { return u.Fahrenheit }

@@ -24,8 +24,7 @@ type used struct {
 
 var (
 	actCode     = regexp.MustCompile(`^act\.[a-z0-9-]+\.[a-z0-9*-]+$`)
-	findingCode = regexp.MustCompile(`^(lot|plant|programme|steep|germinate|kiln|dress|malt|brew|course)\.[a-z0-9*-]+\.[a-z0-9-]+$`)
-	lineCode    = regexp.MustCompile(`^(steep|germinate|kiln|dress|course)\.[a-z0-9*-]+$`)
+	findingCode = regexp.MustCompile(`^(begin|lot|plant|programme|steep|germinate|kiln|dress|malt|brew|course)\.[a-z0-9*-]+\.[a-z0-9-]+$`)
 	figureName  = regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*$`)
 )
 
@@ -73,9 +72,32 @@ func scan(t *testing.T) used {
 	return u
 }
 
+// isType says whether a literal is of a type of that name, of any package.
+func isType(e ast.Expr, name string) bool {
+	switch e := e.(type) {
+	case *ast.SelectorExpr:
+		return e.Sel.Name == name
+	case *ast.Ident:
+		return e.Name == name
+	}
+	return false
+}
+
+// line notes the code of a balance line.
+func (u used) line(lit *ast.CompositeLit) {
+	for _, e := range lit.Elts {
+		if kv, ok := e.(*ast.KeyValueExpr); ok {
+			e = kv.Value
+		}
+		if text, ok := joined(e); ok {
+			u.lines[text] = nil
+		}
+	}
+}
+
 // table notes the keys of a parameter table.
-func (u used) table(decl ast.Decl) {
-	ast.Inspect(decl, func(n ast.Node) bool {
+func (u used) table(n ast.Node) {
+	ast.Inspect(n, func(n ast.Node) bool {
 		if lit, ok := n.(*ast.BasicLit); ok && lit.Kind == token.STRING {
 			if text, err := strconv.Unquote(lit.Value); err == nil {
 				u.parameters[text] = true
@@ -91,6 +113,15 @@ func (u used) declaration(decl ast.Decl) {
 	skip := map[ast.Node]bool{}
 	ast.Inspect(decl, func(n ast.Node) bool {
 		switch n := n.(type) {
+		case *ast.CompositeLit:
+			if isType(n.Type, "Line") {
+				u.line(n)
+			}
+		case *ast.KeyValueExpr:
+			if key, ok := n.Key.(*ast.Ident); ok && key.Name == "Key" {
+				u.table(n.Value)
+				return false
+			}
 		case *ast.Field:
 			if n.Tag != nil {
 				skip[n.Tag] = true // param:"..." keys
@@ -116,8 +147,6 @@ func (u used) declaration(decl ast.Decl) {
 			u.acts[c] = append(u.acts[c], names...)
 		case findingCode.MatchString(c):
 			u.findings[c] = append(u.findings[c], names...)
-		case lineCode.MatchString(c):
-			u.lines[c] = nil
 		}
 	}
 }

@@ -43,7 +43,7 @@ func TestFigures(t *testing.T) {
 		{"water_m3", 3.785411784, American, "1000 gal"},
 		{"fan_pa", 249.08891, American, "1.0 in H₂O"},
 		{"chit", 0.955, Units{}, "96 %"},
-		{"loss", -0.0001, Units{}, "0 %"},
+		{"loss", -0.0001, Units{}, "0.0 %"},
 		{"temp_c", -12.34, Units{Comma: true}, "−12,3 °C"},
 		{"temp_c", math.NaN(), Units{}, "–"},
 		{"heat_j", 3.6e9, Units{}, "1000 kWh"},
