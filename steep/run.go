@@ -156,6 +156,11 @@ func (r *Run) Grain(dst *barley.Grain) {
 	}
 }
 
+// Shape returns a grain of the shape that Grain fills, with nothing in it yet.
+func (r *Run) Shape() *barley.Grain {
+	return barley.NewGrain(slices.Clone(r.grain.Classes), slices.Clone(r.columns), 1)
+}
+
 // kernelWaterKg is the water within the kernels.
 func (r *Run) kernelWaterKg() float64 {
 	sum := 0.0
