@@ -122,9 +122,6 @@ func (d Dimension) Unit(symbol string) (Unit, bool) {
 	return u, ok
 }
 
-// In is a value held inside as the number that would be written in the unit.
-func (u Unit) In(value float64) float64 { return u.from(value) }
-
 // find returns the unit that text names, with the currency code if it is a price.
 func (d Dimension) find(text string) (u Unit, currency string, ok bool) {
 	for _, u := range d.Units {

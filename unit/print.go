@@ -20,6 +20,10 @@ func (d Dimension) Format(value float64, symbol string, digits int) (string, err
 // In returns a value that is held in the Inside unit as a number of the unit
 // named by its symbol. The error is an *Error if the dimension has no such
 // unit.
+//
+//	x = v/f - s        (v inside; f and s of the unit; % db is X of DryBasis)
+//
+// Definition.
 func (d Dimension) In(value float64, symbol string) (float64, error) {
 	u, _, err := d.named(symbol)
 	if err != nil {

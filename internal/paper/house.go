@@ -1,14 +1,7 @@
 package paper
 
 import (
-	"slices"
-
-	"awn/barley"
-	"awn/bed"
-	"awn/brew"
-	"awn/germinate"
-	"awn/kernel"
-	"awn/odds"
+	"awn/course"
 	"awn/plant"
 	"awn/unit"
 )
@@ -201,14 +194,12 @@ func (p Plant) checkCurrency() (faults []Fault) {
 	return faults
 }
 
-// parameterKeys lists the keys of all parameter tables.
-func parameterKeys() (keys []string) {
-	for _, table := range [][]odds.Parameter{barley.Parameters, bed.Parameters, kernel.Parameters, germinate.Parameters, brew.Parameters} {
-		for _, p := range table {
-			keys = append(keys, p.Key)
-		}
+// parameterKeys lists the keys of the parameter table.
+func parameterKeys() []string {
+	var keys []string
+	for _, p := range course.Parameters() {
+		keys = append(keys, p.Key)
 	}
-	slices.Sort(keys)
 	return keys
 }
 

@@ -34,11 +34,12 @@ func (q *quantity[D]) Or(symbol string, missing float64) float64 {
 		return missing
 	}
 	var of D
-	u, ok := of.dimension().Unit(symbol)
-	if !ok || u.Kind != q.Kind {
+	d := of.dimension()
+	if u, ok := d.Unit(symbol); !ok || u.Kind != q.Kind {
 		return math.NaN()
 	}
-	return u.In(q.Value)
+	x, _ := d.In(q.Value, symbol) // the unit is there
+	return x
 }
 
 // The quantities of documents.
