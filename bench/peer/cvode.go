@@ -51,12 +51,12 @@ func build(dir string) (string, error) {
 // Newton matrix, "library" or "ours".
 type cvode struct{ program, rtol, lu string }
 
-// consistent asks for the heat of sorption as a function of state, as the bed
-// of awn has it.
-const consistent = "1"
+// The two readings of the case that the C side knows: plain, and with the heat
+// of sorption and the mixing of air as the kiln of awn has them.
+const plain, asAwn = "plain", "awn"
 
 func (c cvode) run() (answer, error) {
-	rows, err := c.numbers("1", consistent)
+	rows, err := c.numbers("1", asAwn)
 	if err != nil {
 		return answer{}, err
 	}
@@ -67,11 +67,11 @@ func (c cvode) run() (answer, error) {
 	return answer{meanPct: r[0], bottomPct: r[1], topPct: r[2], breakH: r[3], ms: r[6]}, nil
 }
 
-func (c cvode) trace() ([][]float64, error) { return c.numbers("0", consistent) }
+func (c cvode) trace() ([][]float64, error) { return c.numbers("0", asAwn) }
 
 // numbers runs the program and reads the rows of figures that it prints.
-func (c cvode) numbers(runs, sorption string) ([][]float64, error) {
-	cmd := exec.Command(c.program, c.rtol, runs, sorption, c.lu)
+func (c cvode) numbers(runs, house string) ([][]float64, error) {
+	cmd := exec.Command(c.program, c.rtol, runs, house, c.lu)
 	cmd.Stderr = os.Stderr
 	out, err := cmd.Output()
 	if err != nil {

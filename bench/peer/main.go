@@ -40,11 +40,16 @@ func run(rounds int) error {
 	if err != nil {
 		return err
 	}
+	kiln, err := newOurs()
+	if err != nil {
+		return err
+	}
 	sides := []side{
 		{"CVODE dense 1e-4", cvode{program, "1e-4", "ours"}}, // what the ratios are to
 		{"CVODE dense 1e-6", cvode{program, "1e-6", "ours"}},
 		{"the same, Debian's LU, 1e-4", cvode{program, "1e-4", "library"}},
 		{"the same, Debian's LU, 1e-6", cvode{program, "1e-6", "library"}},
+		{"awn", kiln},
 	}
 	// The yardstick of error: tight enough that a tighter one changes nothing shown.
 	exact, err := cvode{program, "1e-9", "ours"}.trace()

@@ -3,7 +3,7 @@
  * other side of a timing, written apart from the Go code and sharing none of
  * its tables or schemes, so that equal end moistures mean something.
  *
- *   kiln RTOL RUNS SORPTION LU
+ *   kiln RTOL RUNS HOUSE LU
  *
  * LU library: SUNDIALS factors the Newton matrix. LU ours: the factorisation
  * below does, compiled with the optimisation of this file. Debian builds its
@@ -15,9 +15,11 @@
  * solves once and prints instead the moisture of every cell, bottom first, at
  * every tenth of an hour.
  *
- * SORPTION 0: the heat of sorption enters as a rate only, so that heat capacity
- * is that of grain and water. SORPTION 1: the enthalpy of grain is a function of
- * temperature and moisture alone, which adds a term to the heat capacity.
+ * HOUSE plain: the heat of sorption enters as a rate only, so that the heat
+ * capacity is that of grain and water, and the water of the air-on follows the
+ * mixed air late by lag_s. HOUSE awn: the enthalpy of grain is a function of
+ * temperature and moisture alone, which adds a term to the heat capacity, and
+ * the mixed air is on at once. In both the return air is late by lag_s.
  *
  * Per unit area, z upwards, G kg dry air/(m2 s), M kg water/kg dry matter:
  *   G dW/dz = rho R                        water into the air
@@ -41,8 +43,7 @@
 
 #define CELLS 60
 /* The state: M by cell, grain temperature by cell, then the four below. The
- * air that goes back to the kiln is late by lag_s in its heat and its water,
- * and the water of the air-on follows the mixed air by the same time again. */
+ * air that goes back to the kiln is late by lag_s in its heat and its water. */
 #define STATES (2 * CELLS + 4)
 #define BACK_H (2 * CELLS)
 #define BACK_W (2 * CELLS + 1)
@@ -113,7 +114,7 @@ static double thin_layer(double t, double m) {
 typedef struct { double t, w; } air;
 
 /* One cell: what the air does to the grain and the grain to the air. */
-static air cell(air in, double g, double h_a, double m, double tg, int consistent, double *dm, double *dt) {
+static air cell(air in, double g, double h_a, double m, double tg, int state_only, double *dm, double *dt) {
   const double dz = depth_m / CELLS, dry = dry_kg_m3 * dz;
   double ps = saturation_pa(tg), sat = ratio_at(ps);
   double ef = -expm1(-h_a * dz / (g * (ca + cv * in.w)));
@@ -141,13 +142,13 @@ static air cell(air in, double g, double h_a, double m, double tg, int consisten
 
   double bound = sorption * exp(-sorption_m * m); /* extra heat of evaporation, as a share of latent heat */
   double capacity = cd + cw * m;
-  if (consistent) capacity += 2326 * (sorption - bound) / sorption_m;
+  if (state_only) capacity += 2326 * (sorption - bound) / sorption_m;
   *dm = -r;
   *dt = (g * (enthalpy(in.t, in.w) - enthalpy(out.t, out.w)) / dry + r * (cw * tg - latent(tg) * bound)) / capacity;
   return out;
 }
 
-typedef struct { int consistent; long calls; air off; } run;
+typedef struct { int awn; long calls; air off; } run;
 
 static int rates(realtype t, N_Vector y, N_Vector ydot, void *user) {
   run *u = user;
@@ -156,11 +157,11 @@ static int rates(realtype t, N_Vector y, N_Vector ydot, void *user) {
   double h = t / 3600, g = AT(flow, h), f = AT(back, h);
   double w_amb = ratio_at(ambient_rh * saturation_pa(ambient_c));
   double h_mix = (1 - f) * enthalpy(ambient_c, w_amb) + f * s[BACK_H], w_mix = (1 - f) * w_amb + f * s[BACK_W];
-  air a = {AT(on_c, h), s[ON_W]};
+  air a = {AT(on_c, h), u->awn ? w_mix : s[ON_W]};
   d[ON_W] = (w_mix - s[ON_W]) / lag_s;
   d[HEAT] = 1e-6 * g * fmax(enthalpy(a.t, a.w) - h_mix, 0);
   double h_a = 49.32e3 * pow(g, 0.6906);
-  for (int i = 0; i < CELLS; i++) a = cell(a, g, h_a, s[i], s[CELLS + i], u->consistent, &d[i], &d[CELLS + i]);
+  for (int i = 0; i < CELLS; i++) a = cell(a, g, h_a, s[i], s[CELLS + i], u->awn, &d[i], &d[CELLS + i]);
   d[BACK_H] = (enthalpy(a.t, a.w) - s[BACK_H]) / lag_s;
   d[BACK_W] = (a.w - s[BACK_W]) / lag_s;
   u->off = a;
@@ -234,9 +235,9 @@ static double now_ms(void) {
   return ts.tv_sec * 1e3 + ts.tv_nsec * 1e-6;
 }
 
-static answer solve(double rtol, int consistent, int ours, int trace) {
+static answer solve(double rtol, int awn, int ours, int trace) {
   double begun = now_ms();
-  run u = {consistent, 0, {0, 0}};
+  run u = {awn, 0, {0, 0}};
   SUNContext ctx;
   must(SUNContext_Create(NULL, &ctx), "context");
   N_Vector y = N_VNew_Serial(STATES, ctx), tol = N_VNew_Serial(STATES, ctx), dy = N_VNew_Serial(STATES, ctx);
@@ -298,15 +299,15 @@ static answer solve(double rtol, int consistent, int ours, int trace) {
 }
 
 int main(int argc, char **argv) {
-  if (argc != 5) { fprintf(stderr, "usage: kiln RTOL RUNS SORPTION LU\n"); return 2; }
+  if (argc != 5) { fprintf(stderr, "usage: kiln RTOL RUNS HOUSE LU\n"); return 2; }
 #ifdef __SSE2__
   _mm_setcsr(_mm_getcsr() | 0x8040); /* numbers too small to matter count as 0; they make the factorisation slow */
 #endif
   double rtol = atof(argv[1]);
-  int runs = atoi(argv[2]), consistent = atoi(argv[3]), ours = strcmp(argv[4], "ours") == 0;
-  if (runs == 0) solve(rtol, consistent, ours, 1);
+  int runs = atoi(argv[2]), awn = strcmp(argv[3], "awn") == 0, ours = strcmp(argv[4], "ours") == 0;
+  if (runs == 0) solve(rtol, awn, ours, 1);
   for (int i = 0; i < runs; i++) {
-    answer r = solve(rtol, consistent, ours, 0);
+    answer r = solve(rtol, awn, ours, 0);
     printf("%.6f %.6f %.6f %.6f %.6f %ld %.4f\n", r.mean, r.bottom, r.top, r.break_h, r.heat_mj, r.calls, r.ms);
   }
   return 0;
