@@ -84,7 +84,7 @@ func steeped(cs []barley.Class, layers int, wb, tempC, thermalCH, ageD float64) 
 		mass += c.Number * c.KernelDryMg
 	}
 	for cell := range g.Cells() {
-		g.TempC[cell], g.Heat[cell] = tempC, barley.Green(2)
+		g.TempC[cell], g.Heat[cell] = tempC, barley.Green()
 		dry, hours, ages := g.Of(g.DryKg, cell), g.Of(g.ThermalTimeCH, cell), g.Of(g.AgeD, cell)
 		sum := 0.0
 		for i, c := range cs {

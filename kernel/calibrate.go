@@ -27,6 +27,8 @@ const (
 // dish at 19.5 °C would show the mean time of the lot's own germination counts
 // when looked at in the same hours.
 //
+//	Σ n t / Σ n  =  Σ (F_i - F_(i-1)) t_i / F_n,  F_i = Φ(ln(h_i/m)/σ)        (solved for m)
+//
 // Assumed: the form of the chit clock holds in the dish, after a lag of 5 h; common practice, no source.
 // Valid: counts that can be, with at least two looks; NaN otherwise.
 // Note: a lot that has all germinated at the first look is put at the least value.
@@ -65,6 +67,8 @@ const (
 // UptakeOfImmersion is a lot's speed of uptake relative to the usual kernel's,
 // such that its measured first immersion ends at the moisture found, drained
 // and unblotted.
+//
+//	X(t; f D) + cap + film = w/(1 - w)        (solved for f)
 //
 // Assumed: the shells of Uptake, the cap and the film; the mean kernel stands for the lot.
 // Valid: 0.3 to 3; a measurement beyond is put at the nearer end.
