@@ -58,7 +58,11 @@ var waits = []wait{
 }
 
 // form gives the pattern and the reader; a condition has no limits of its own.
-func (Condition) form(_, _ string) (string, func(string) (any, error), error) {
+func (Condition) form(_, _ string) (func() string, func(string) (any, error), error) {
+	return conditionPattern, readCondition, nil
+}
+
+func conditionPattern() string {
 	forms := make([]string, len(waits))
 	for i, w := range waits {
 		forms[i] = regexp.QuoteMeta(w.name)
@@ -67,7 +71,7 @@ func (Condition) form(_, _ string) (string, func(string) (any, error), error) {
 			forms[i] += " +(?:(?:above|below) +)?" + pattern
 		}
 	}
-	return "^ *(?:" + strings.Join(forms, "|") + ") *$", readCondition, nil
+	return "^ *(?:" + strings.Join(forms, "|") + ") *$"
 }
 
 func readCondition(text string) (any, error) {

@@ -12,13 +12,13 @@ type quantity[D dimension] struct{ unit.Quantity }
 
 type dimension interface{ dimension() unit.Dimension }
 
-func (quantity[D]) form(least, most string) (string, func(string) (any, error), error) {
+func (quantity[D]) form(least, most string) (func() string, func(string) (any, error), error) {
 	var of D
 	d, err := of.dimension().Within(least, most)
 	if err != nil {
-		return "", nil, err
+		return nil, nil, err
 	}
-	return d.Pattern(), func(text string) (any, error) {
+	return d.Pattern, func(text string) (any, error) {
 		q, err := d.Parse(text)
 		return quantity[D]{q}, err
 	}, nil

@@ -46,7 +46,7 @@ func (s *shape) schema() node {
 		n["type"], n["additionalProperties"] = "object", s.item.schema()
 		n["propertyNames"] = node{"pattern": s.match.String()}
 	case written:
-		n["type"], n["pattern"] = "string", s.match.String()
+		n["type"], n["pattern"] = "string", s.pattern()
 	case text:
 		s.textSchema(n)
 	case whole:

@@ -36,7 +36,8 @@ type shape struct {
 	item        *shape  // of a list, table or link
 	least, most float64 // of numbers, and of the length of lists and texts
 	words       []string
-	match       *regexp.Regexp
+	match       *regexp.Regexp                 // of a text, or of the keys of a table
+	pattern     func() string                  // of a written value; only a schema needs it
 	read        func(text string) (any, error) // of a written value
 }
 
@@ -66,7 +67,7 @@ type rule struct {
 type writing interface {
 	// form returns the pattern of the text and its reader, for the limits
 	// that stand in the field's tags.
-	form(least, most string) (pattern string, read func(text string) (any, error), err error)
+	form(least, most string) (pattern func() string, read func(text string) (any, error), err error)
 }
 
 // linking is a type that stands for a document: its file's name or its content.
@@ -84,7 +85,7 @@ func shapeOf(t reflect.Type, tag reflect.StructTag) *shape {
 	case writing:
 		pattern, read, err := zero.form(tag.Get("min"), tag.Get("max"))
 		must(err)
-		s.form, s.match, s.read = written, regexp.MustCompile(pattern), read
+		s.form, s.pattern, s.read = written, pattern, read
 		return s
 	case linking:
 		s.form, s.item = link, shapeOf(zero.target(), "")
