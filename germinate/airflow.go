@@ -123,11 +123,10 @@ func (r *Run) airOff(in, off stream, kg, dtS float64) {
 	w := unit.HumidityRatio(off.w)
 	n.back = air.State{TempC: air.TempFromEnthalpy(off.heatJ, w), W: w, PressurePa: r.setup.PressurePa}
 	n.roseO2, n.roseCO2 = off.oxygen-in.oxygen, off.dioxide-in.dioxide
-	k := kg / (r.roomKg() + kg)
-	if r.setup.Vessel.Kind == plant.Floor { // an open room, aired by its windows
-		n.roomO2, n.roomCO2 = off.oxygen, off.dioxide
+	if r.setup.Vessel.Kind == plant.Floor { // how its room is aired is not known
 		return
 	}
+	k := kg / (r.roomKg() + kg)
 	n.roomO2 += k * (off.oxygen - n.roomO2)
 	n.roomCO2 += k * (off.dioxide - n.roomCO2)
 }

@@ -3,6 +3,7 @@ package germinate
 import (
 	"awn/air"
 	"awn/finding"
+	"awn/plant"
 )
 
 // Chances that a finding matters and what it then costs, as a share of the
@@ -65,13 +66,17 @@ func (r *Run) airFindings(dst []finding.Finding) []finding.Finding {
 // bedFindings are about temperature, moisture and turning.
 func (r *Run) bedFindings(dst []finding.Finding) []finding.Finding {
 	w := &r.now.watch
+	cooler := "act.germinate.colder-air"
+	if r.setup.Vessel.Kind == plant.Floor {
+		cooler = "act.germinate.spread-thinner"
+	}
 	if m := &w.gap; m.hours > tooLongH {
 		dst = r.add(dst, "germinate.bed.hot", finding.Caution, m, "act.germinate.more-air",
 			finding.Figure{Name: "gap_k", Value: m.worst},
 			finding.Figure{Name: "hours_h", Value: m.hours})
 	}
 	if m := &w.hot; m.hours > tooLongH {
-		dst = r.add(dst, "germinate.bed.warm", finding.Caution, m, "act.germinate.colder-air",
+		dst = r.add(dst, "germinate.bed.warm", finding.Caution, m, cooler,
 			finding.Figure{Name: "temp_high_c", Value: m.worst},
 			finding.Figure{Name: "hours_h", Value: m.hours})
 	}

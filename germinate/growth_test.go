@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"awn/barley"
 	"awn/finding"
 	"awn/kernel"
 	"awn/plant"
@@ -161,6 +162,7 @@ func TestDrumIsMixed(t *testing.T) {
 	step.TurnEvH = 0
 	run(t, r, step)
 	v := read(r)
+	near(t, "moisture", v[programme.Moisture], 0.45, 0.002)
 	near(t, "spread of temperature", v[programme.TempHigh]-v[programme.TempLow], 0, 1e-9)
 	if _, ok := found(r, "germinate.turn.missing"); ok {
 		t.Error("a drum is told to turn")
@@ -213,6 +215,33 @@ func TestUnsprayedPieceDries(t *testing.T) {
 	near(t, "points a day", 100*(0.455-read(r)[programme.Moisture])/3, 0.9, 0.35)
 	if _, ok := found(r, "germinate.bed.dry"); !ok {
 		t.Error("and nothing said")
+	}
+}
+
+// On one plenum pressure the thick spot of an uneven bed has the least air per
+// corn, runs warmer and grows further than the thin one.
+func TestUnevenBed(t *testing.T) {
+	s := setup(t, 10)
+	s.Columns = []barley.Column{{Share: 0.3, Depth: 0.9, Packing: 1}, {Share: 0.4, Depth: 1, Packing: 1}, {Share: 0.3, Depth: 1.1, Packing: 1.25}}
+	s.Mix = true
+	r := start(t, s, steeped(classes(), 10, 0.455, 16, 400, 0.1))
+	run(t, r, plain(71))
+	air := 0.0
+	for i, c := range s.Columns {
+		air += c.Share * r.airMS[i]
+	}
+	near(t, "mean of the air's shares", air, 1, 1e-9)
+	if !(r.airMS[0] > r.airMS[1] && r.airMS[1] > r.airMS[2]) {
+		t.Errorf("air by column: %v", r.airMS)
+	}
+	if !(r.columnC(2) > r.columnC(1)+0.1 && r.columnC(1) > r.columnC(0)+0.1) {
+		t.Errorf("temperature by column: %.2f, %.2f, %.2f", r.columnC(0), r.columnC(1), r.columnC(2))
+	}
+	end := r.Shape()
+	r.Grain(end)
+	m := s.Constants.Modification(end, testLot())
+	if m.WorstColumn != 0 {
+		t.Errorf("the least grown spot is column %d", m.WorstColumn)
 	}
 }
 

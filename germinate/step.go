@@ -153,6 +153,9 @@ func (r *Run) advance(dtS float64) error {
 	if n.step.SprayKgT > 0 && n.turnsN == 0 {
 		r.spray(n.step.SprayKgT * r.setup.CastT * dtS / (3600 * n.step.Until.LatestH))
 	}
+	if n.step.SprayToWB > 0 && r.setup.Vessel.Kind == plant.Drum { // it turns all the time
+		r.spray(r.shortOf(n.step.SprayToWB))
+	}
 	burnt := n.sums.burned.DryKg
 	in := r.airOn(dtS)
 	off, kg := r.pass(in, dtS)
