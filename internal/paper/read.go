@@ -3,7 +3,6 @@ package paper
 import (
 	"fmt"
 	"reflect"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -184,15 +183,22 @@ func (r *reader) object(n ast.Node, s *shape, v reflect.Value, path string) {
 		}
 		r.value(e.value, s.fields[i].shape, s.fields[i].in(v), join(path, e.key))
 	}
+	r.missing(list, s, placeOf(start(n)), path)
+	if i := slices.IndexFunc(list, func(e entry) bool { return e.key == kindKey }); path == "" && i > 0 {
+		r.fault(list[i].at, kindKey, Fault{Code: "document.kind.first", Allowed: []string{kindKey + ": " + s.fields[0].shape.words[0]}})
+	}
+}
+
+// missing finds keys that must stand in an object and do not.
+func (r *reader) missing(list []entry, s *shape, at place, path string) {
 	has := func(key string) bool { return slices.ContainsFunc(list, func(e entry) bool { return e.key == key }) }
-	at := placeOf(start(n))
 	for _, f := range s.fields {
-		if f.required && !has(f.key) {
-			code, allowed := "document.key.missing", []string(nil)
-			if f.key == kindKey {
-				code, allowed = "document.kind.missing", []string{kindKey + ": " + f.shape.words[0]}
-			}
-			r.fault(at, join(path, f.key), Fault{Code: code, Got: f.key, Allowed: allowed})
+		switch {
+		case !f.required || has(f.key):
+		case f.key == kindKey:
+			r.fault(at, kindKey, Fault{Code: "document.kind.missing", Allowed: []string{kindKey + ": " + f.shape.words[0]}})
+		default:
+			r.fault(at, join(path, f.key), Fault{Code: "document.key.missing", Got: f.key})
 		}
 	}
 	for _, rule := range s.rules {
@@ -208,9 +214,6 @@ func (r *reader) object(n ast.Node, s *shape, v reflect.Value, path string) {
 		case !rule.exact && n == 0:
 			r.fault(at, path, Fault{Code: "document.rule.some", Allowed: rule.keys})
 		}
-	}
-	if i := slices.IndexFunc(list, func(e entry) bool { return e.key == kindKey }); path == "" && i > 0 {
-		r.fault(list[i].at, kindKey, Fault{Code: "document.kind.first", Allowed: []string{kindKey + ": " + s.fields[0].shape.words[0]}})
 	}
 }
 
@@ -267,105 +270,6 @@ func (r *reader) link(n ast.Node, s *shape, v reflect.Value, path string) {
 
 // fileName is the shape of the name of a file.
 var fileName = shape{form: text, least: 1, most: 200}
-
-// plainNumber is how a number without unit is written.
-var plainNumber = regexp.MustCompile(`^-?(?:0|[1-9][0-9]{0,14})(?:\.[0-9]{1,15})?(?:[eE][-+]?[0-9]{1,2})?$`)
-
-// scalar reads a value that has no parts.
-func (r *reader) scalar(n ast.Node, s *shape, v reflect.Value, path string) {
-	t := n.GetToken()
-	at, got := placeOf(t), t.Value
-	switch n := n.(type) {
-	case *ast.StringNode:
-		got = n.Value
-		if s.form == written {
-			value, err := s.read(got)
-			if err != nil {
-				r.fault(at, path, refusal(err))
-				return
-			}
-			v.Set(reflect.ValueOf(value))
-			return
-		}
-		if s.form == text {
-			r.keep(at, got, s, v, path)
-			return
-		}
-		if _, err := unit.Ratio.Parse(got); err != nil && (s.form == whole || s.form == number) {
-			if f := refusal(err); f.Code == "number.ambiguous" {
-				r.fault(at, path, f)
-				return
-			}
-		}
-	case *ast.BoolNode:
-		if s.form == truth {
-			v.SetBool(n.Value)
-			return
-		}
-	case *ast.LiteralNode:
-		if s.form == text {
-			r.keep(at, n.Value.Value, s, v, path)
-			return
-		}
-	case *ast.IntegerNode, *ast.FloatNode, *ast.InfinityNode, *ast.NanNode:
-		switch s.form {
-		case whole, number:
-			r.number(at, got, s, v, path)
-			return
-		case written:
-			if _, err := s.read(got); err != nil {
-				r.fault(at, path, refusal(err))
-				return
-			}
-		}
-	}
-	r.wrong(n, s, path)
-}
-
-// keep reads a text that is kept as it is.
-func (r *reader) keep(at place, got string, s *shape, v reflect.Value, path string) {
-	if f := s.refuses(got); f.Code != "" {
-		r.fault(at, path, f)
-	}
-	v.SetString(got)
-}
-
-// refuses says what is wrong with a text.
-func (s *shape) refuses(got string) Fault {
-	n := float64(len([]rune(got)))
-	switch {
-	case slices.Contains(s.words, got):
-	case s.words != nil:
-		return Fault{Code: "document.value.word", Got: got, Allowed: s.words, Nearest: unit.Nearest(got, s.words)}
-	case n < s.least || n > s.most:
-		return Fault{Code: "document.value.length", Got: got, Allowed: []string{span(s) + " characters"}}
-	case s.match != nil && !s.match.MatchString(got):
-		return Fault{Code: "document.value.match", Got: got, Allowed: []string{s.matching()}}
-	}
-	return Fault{}
-}
-
-// matching is the expression of a text without its frame.
-func (s *shape) matching() string {
-	return strings.TrimSuffix(strings.TrimPrefix(s.match.String(), "^(?:"), ")$")
-}
-
-// number reads a number without unit.
-func (r *reader) number(at place, got string, s *shape, v reflect.Value, path string) {
-	x, err := strconv.ParseFloat(got, 64)
-	switch {
-	case !plainNumber.MatchString(got) || err != nil:
-		r.fault(at, path, Fault{Code: "document.number.notation", Got: got})
-	case s.form == whole && x != float64(int64(x)):
-		r.fault(at, path, Fault{Code: "document.value.type", Got: got, Allowed: []string{s.wanted()}})
-	case x < s.least || x > s.most:
-		r.fault(at, path, Fault{Code: "document.value.range", Got: got, Allowed: []string{span(s)}})
-	case s.form == whole:
-		v.SetInt(int64(x))
-	default:
-		v.SetFloat(x)
-	}
-}
 
 // span prints the limits of a shape.
 func span(s *shape) string {

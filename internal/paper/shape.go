@@ -95,6 +95,31 @@ func shapeOf(t reflect.Type, tag reflect.StructTag) *shape {
 	case reflect.Struct:
 		s.form = object
 		s.addFields(t, nil)
+	case reflect.Slice, reflect.Array, reflect.Map:
+		s.many(t, tag)
+	case reflect.String:
+		s.form, s.least, s.most = text, 1, 200
+		s.limits(tag)
+		if words := tag.Get("one"); words != "" {
+			s.words = strings.Split(words, "|")
+		}
+		if match := tag.Get("match"); match != "" {
+			s.match = framed(match)
+		}
+	default:
+		form, ok := map[reflect.Kind]form{reflect.Int: whole, reflect.Float64: number, reflect.Bool: truth}[t.Kind()]
+		if !ok {
+			panic(fmt.Sprintf("paper: no document holds a %v", t))
+		}
+		s.form = form
+		s.limits(tag)
+	}
+	return s
+}
+
+// many describes a list or a table.
+func (s *shape) many(t reflect.Type, tag reflect.StructTag) {
+	switch t.Kind() {
 	case reflect.Slice:
 		s.form, s.item = list, shapeOf(t.Elem(), without(tag, "doc", "min", "max"))
 		s.least, s.most = 0, 1000
@@ -104,29 +129,12 @@ func shapeOf(t reflect.Type, tag reflect.StructTag) *shape {
 		s.least, s.most = float64(t.Len()), float64(t.Len())
 	case reflect.Map:
 		s.form, s.item = table, shapeOf(t.Elem(), without(tag, "doc", "match"))
-		s.match = regexp.MustCompile("^(?:" + tag.Get("match") + ")$")
-	case reflect.String:
-		s.form, s.least, s.most = text, 1, 200
-		s.limits(tag)
-		if words := tag.Get("one"); words != "" {
-			s.words = strings.Split(words, "|")
-		}
-		if match := tag.Get("match"); match != "" {
-			s.match = regexp.MustCompile("^(?:" + match + ")$")
-		}
-	case reflect.Int:
-		s.form = whole
-		s.limits(tag)
-	case reflect.Float64:
-		s.form = number
-		s.limits(tag)
-	case reflect.Bool:
-		s.form = truth
-	default:
-		panic(fmt.Sprintf("paper: no document holds a %v", t))
+		s.match = framed(tag.Get("match"))
 	}
-	return s
 }
+
+// framed is an expression that must match the whole text.
+func framed(match string) *regexp.Regexp { return regexp.MustCompile("^(?:" + match + ")$") }
 
 // addFields describes the fields of a struct, embedded ones as its own.
 func (s *shape) addFields(t reflect.Type, above []int) {
