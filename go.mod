@@ -7,6 +7,13 @@ require gonum.org/v1/gonum v0.17.0
 require pgregory.net/rapid v1.3.0
 
 require (
+	github.com/alecthomas/kong v1.17.0
+	github.com/rogpeppe/go-internal v1.16.0
+	golang.org/x/sys v0.30.0 // indirect
+	golang.org/x/tools v0.30.0 // indirect
+)
+
+require (
 	github.com/goccy/go-yaml v1.19.2
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	golang.org/x/text v0.23.0 // indirect
