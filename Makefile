@@ -12,6 +12,7 @@ bench: ## the benchmarks, as a table
 long: ## second tier: long fuzzing, benchmarks, the C peer; writes docs/figures.md
 	go run ./internal/tools/long -write
 
-generate: ## what is made from the source: formula catalogue, NOTICE
+generate: ## what is made from the source: formula catalogue, codes, NOTICE
 	go run ./internal/tools/formulas
+	go run ./internal/tools/codes
 	go run ./internal/tools/notice
