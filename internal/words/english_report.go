@@ -8,6 +8,7 @@ var reportPhrases = map[string]string{
 	"crop":          "crop {year}",
 	"lot":           "lot {code}",
 	"when":          "{from} to {to} h",
+	"with-unit":     "{name}, {unit}",
 	"spec.unnamed":  "the specification",
 	"report.name":   "Account of a piece",
 	"report.nav":    "Parts of this account",
@@ -28,7 +29,7 @@ var reportPhrases = map[string]string{
 	"limits.more":   "and {count} more limits met",
 
 	"findings.none": "Nothing stands out.",
-	"findings.more": "and {count} more findings, lesser ones, in the report",
+	"findings.more": "{count} more, of less weight, in the report",
 	"findings.rest": "The lesser findings",
 
 	"group.barley": "barley",
@@ -41,11 +42,11 @@ var reportPhrases = map[string]string{
 	"row.capacity":    "living corns",
 	"row.air-on-most": "hottest air-on",
 	"row.colour":      "colour",
-	"row.unmodified":  "wholly unmodified corns",
-	"row.malt":        "malt",
-	"row.loss":        "malting loss",
-	"row.closure":     "accounts close within",
+	"row.unmodified":  "wholly unmodified",
 
+	"worst.at":         "at {figure}",
+	"yield.line":       "{malt} of malt, {per} of the barley cast. Malting loss {loss} of the dry matter: {losses}.",
+	"yield.closure":    "Accounts close within {dry} (dry matter), {water} (water) and {heat} (heat).",
 	"worst.sensitive":  "{figure} water-sensitive",
 	"worst.bulk":       "{figure} inside the corns",
 	"worst.warmest":    "{figure} warmest",
@@ -56,9 +57,6 @@ var reportPhrases = map[string]string{
 	"worst.darkest":    "{figure} darkest",
 	"worst.slowest":    "{figure} slowest tenth",
 	"worst.partly":     "{figure} partly",
-	"worst.per-tonne":  "{figure} of barley",
-	"worst.closure":    "water {water}, heat {heat}",
-	"closure":          "dry matter {figure}",
 	"loss":             "{name} {share}",
 	"loss.leached":     "leached",
 	"loss.respired":    "respired",
@@ -96,16 +94,16 @@ var reportPhrases = map[string]string{
 
 	"intro.malt": "Figures of the malt are predicted, not measured; what each rests on stands beside it. " +
 		"A band is what nine in ten would fall within.",
-	"intro.balance": "What came to the grain is positive, what left it negative. Each account is closed against an " +
-		"inventory of the grain that is taken apart from its lines.",
+	"intro.balance": "What came to the grain is positive, what left it negative. Each account is closed against a " +
+		"count of the grain itself that is taken apart from its lines.",
 	"intro.lot": "What was given of the barley, and what had to be assumed.",
 	"intro.formulas": "Every formula behind the figures above, by the part of the program that computes it, with its source " +
 		"or the word that it has none.",
 
-	"figure.word":            "Fig.",
-	"figure.table":           "The same as numbers",
-	"figure.bed-moisture":    "Moisture of the bed, % wb",
-	"figure.bed-temperature": "Temperature of the bed",
+	"figure.word":   "Fig.",
+	"figure.table":  "The same as numbers",
+	"figure.bed-wb": "Moisture of the bed, {unit}",
+	"figure.bed-c":  "Temperature of the bed, {unit}",
 
 	"picture.course":          "The piece on one time axis",
 	"picture.marks":           "The malt against {spec}",
@@ -119,6 +117,7 @@ var reportPhrases = map[string]string{
 	"says.course":          "Moisture goes from {from} to {to} in {span}.",
 	"says.bed-moisture":    "{title}: between {low} and {high}; the floor is below, the hours run to the right.",
 	"says.bed-temperature": "{title}: between {low} and {high}; the floor is below, the hours run to the right.",
+	"says.marks":           "Each line is cut where its limit lies; the mark is the figure, the shade about it its band.",
 	"says.growth":          "The mean acrospire is {mean} of the corn; {short} of the corns stay below a half, {over} are overgrown.",
 	"says.flow-dry":        "Each bar begins where the last one ended; the last is what is left.",
 	"says.flow-water":      "Each bar begins where the last one ended; the last is what is left.",
@@ -146,9 +145,9 @@ var reportPhrases = map[string]string{
 	"line.oxygen":       "oxygen, least",
 	"line.dioxide":      "carbon dioxide, most",
 	"line.of":           "{name}, {stage}",
-	"band.moisture":     "wettest to driest layer",
-	"band.temperature":  "coolest to warmest layer",
-	"band.acrospire":    "slowest to fastest tenth",
+	"band.moisture":     "all layers",
+	"band.temperature":  "all layers",
+	"band.acrospire":    "8 corns in 10",
 	"bed.top":           "top",
 	"bed.floor":         "floor",
 	"bed.turned":        "turned",
@@ -221,7 +220,7 @@ var reportPhrases = map[string]string{
 	"growth.fan":              "free amino nitrogen",
 	"growth.alpha-amylase":    "alpha-amylase",
 	"growth.diastatic-power":  "diastatic power",
-	"growth.limit-dextrinase": "limit dextrinase, of long growth",
+	"growth.limit-dextrinase": "limit dextrinase",
 	"growth.viscosity":        "viscosity",
 	"growth.extract":          "extract, fine",
 
