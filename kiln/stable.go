@@ -1,0 +1,80 @@
+package kiln
+
+import (
+	"math"
+
+	"awn/air"
+	"awn/barley"
+)
+
+// A step of length dt is taken in s stages. The stages march forward by Euler
+// sub-steps of dt/(s-1); the step itself moves by the mean of the rates at all
+// of them (the optimal strong-stability-preserving Runge-Kutta schemes of
+// second order; recalled: Spiteri 2002). Any update that is linear in the
+// rates keeps the sums of water and heat to rounding.
+//
+// Heat passes up the bed with the air: each layer answers with a rate λ to the
+// air, of which it takes the part e and lets 1-e pass. The eigenvalues of such
+// a chain, however long, approach a circle through 0 of radius λ/(2-e), and an
+// Euler sub-step h is stable while its own circle of radius 1/h holds it:
+//
+//	h <= (2 - e)/λ
+//
+// The step follows the circle and not the largest eigenvalue because the chain
+// only reaches upward: its matrix is as far from symmetric as can be.
+const (
+	stableShare = 0.9 // of the limit that is used
+	mostStages  = 60
+	leastStages = 3
+)
+
+// answer is the rate λ of one layer per flow over its dry matter: the heat that
+// it gives the air per K that it is warmer, by contact and by evaporation so
+// far as the film holds that back and not the inside of the kernel.
+func (l *law) answer(g *grainSide, x, ef, inner, outer float64, dew bool) float64 {
+	pa, held := g.surfacePa, 0.0
+	switch {
+	case dew:
+		pa, held = g.satPa, 1
+	case inner*outer > 0:
+		held = inner / (inner + outer)
+	}
+	dry := l.pressurePa - min(pa, l.mostPa)
+	perK := air.MassRatio * l.pressurePa / (dry * dry) * g.slope * pa / g.satPa
+	s := barley.SorptionShare / barley.SorptionDecay * (1 - decay(barley.SorptionDecay*x))
+	return ef / (2 - ef) * (air.DryAirJKgK + held*perK*air.VapourAtZeroJ) / heatCapacity(x, s)
+}
+
+// limit is the longest stable sub-step at the state that the columns were last
+// gauged at, s. The return air answers within its lag.
+func (r *Run) limit() float64 {
+	stiff := 1 / r.setup.Constants.LagS
+	for n := range r.columns {
+		stiff = max(stiff, r.columns[n].stiff)
+	}
+	return 1 / stiff
+}
+
+// StableS is the longest stable sub-step at the start of the last step, s.
+//
+//	h = (2 - e)/λ, the least over all layers
+//
+// Assumed: the eigenvalues of a chain of layers, as told above.
+// Check: runs at 0.99 of it agree with fine steps; beyond it a run is refused.
+func (r *Run) StableS() float64 { return r.stableS }
+
+// stages chooses how many stages carry a step of dtS within the stable limit.
+func (r *Run) stages(dtS, limitS float64) (int, error) {
+	subS := stableShare * limitS
+	if r.setup.SubStepS > 0 {
+		subS = r.setup.SubStepS
+		if subS > limitS {
+			return 0, r.fault("a sub-step of %.0f s is beyond the stable limit of %.0f s", subS, limitS)
+		}
+	}
+	n := max(leastStages, 1+int(math.Ceil(dtS/subS-1e-9)))
+	if n > mostStages {
+		return 0, r.fault("steps would have to be as short as %.2g s", subS)
+	}
+	return n, nil
+}
