@@ -76,7 +76,7 @@ func (r *Run) Findings(dst []finding.Finding) []finding.Finding {
 		f := finding.New("kiln.recirculation.early", finding.Caution, "kiln",
 			finding.Figure{Name: "recirculation", Value: n.early}, finding.Figure{Name: "early_h", Value: n.earlyH},
 			finding.Figure{Name: "break_h", Value: r.Break(-1).AtH})
-		f.AtH, f.Act, f.Source = n.earlyAtH, "kiln.recirculate.after-break", practice
+		f.AtH, f.Act, f.Source = n.earlyAtH, "act.kiln.recirculate-after-break", practice
 		f.Chance, f.Cost = 0.5, 0.05
 		dst = append(dst, f)
 	}
@@ -92,7 +92,7 @@ func (r *Run) Findings(dst []finding.Finding) []finding.Finding {
 	}
 	if n.stoppedH > 0 {
 		f := finding.New("kiln.fan.stopped", finding.Caution, "kiln", finding.Figure{Name: "stopped_h", Value: n.stoppedH})
-		f.Act, f.Source, f.Chance, f.Cost = "kiln.fan.keep-running", practice, 0.5, 0.05
+		f.Act, f.Source, f.Chance, f.Cost = "act.kiln.keep-fan-running", practice, 0.5, 0.05
 		dst = append(dst, f)
 	}
 	return dst
@@ -122,12 +122,12 @@ func (r *Run) stripping(dst []finding.Finding) []finding.Finding {
 	if worst > r.setup.StripWorst {
 		wet.Figures = []finding.Figure{{Name: "worst_layer_wb", Value: worst},
 			{Name: "limit_wb", Value: r.setup.StripWorst}, {Name: "mean_wb", Value: water / (water + dry)}}
-		wet.AtH, wet.Act, wet.Source, wet.Chance, wet.Cost = r.hour, "kiln.extend.fresh-air", practice, 0.9, 0.3
+		wet.AtH, wet.Act, wet.Source, wet.Chance, wet.Cost = r.hour, "act.kiln.extend-fresh-air", practice, 0.9, 0.3
 		dst = append(dst, wet)
 	}
 	if hottest > r.setup.StripC {
 		hot.Figures = []finding.Figure{{Name: "hottest_c", Value: hottest}, {Name: "limit_c", Value: r.setup.StripC}}
-		hot.AtH, hot.Act, hot.Source, hot.Chance, hot.Cost = r.hour, "kiln.cool.longer", practice, 0.9, 0.1
+		hot.AtH, hot.Act, hot.Source, hot.Chance, hot.Cost = r.hour, "act.kiln.cool-longer", practice, 0.9, 0.1
 		dst = append(dst, hot)
 	}
 	return dst
@@ -140,24 +140,24 @@ func (r *Run) air(dst []finding.Finding) []finding.Finding {
 		f := finding.New("kiln.fan.short", finding.Caution, "kiln",
 			finding.Figure{Name: "given_share", Value: n.fanShare}, finding.Figure{Name: "short_h", Value: n.fanH},
 			finding.Figure{Name: "bed_pa", Value: r.draught.dropPa})
-		f.AtH, f.Act, f.Source, f.Chance, f.Cost = n.fanAtH, "kiln.flow.ask-less", practice, 0.8, 0.03
+		f.AtH, f.Act, f.Source, f.Chance, f.Cost = n.fanAtH, "act.kiln.ask-less-flow", practice, 0.8, 0.03
 		dst = append(dst, f)
 	}
 	if n.coldH > 0 {
 		f := finding.New("kiln.air-on.missed", finding.Caution, "kiln",
 			finding.Figure{Name: "below_k", Value: n.coldByK}, finding.Figure{Name: "missed_h", Value: n.coldH})
-		f.AtH, f.Act, f.Source, f.Chance, f.Cost = n.coldAtH, "kiln.flow.ask-less", practice, 0.8, 0.03
+		f.AtH, f.Act, f.Source, f.Chance, f.Cost = n.coldAtH, "act.kiln.ask-less-flow", practice, 0.8, 0.03
 		dst = append(dst, f)
 	}
 	if n.turnDownH > 0 {
 		f := finding.New("kiln.burner.cycling", finding.Note, "kiln", finding.Figure{Name: "cycling_h", Value: n.turnDownH})
-		f.Act, f.Source, f.Chance, f.Cost = "kiln.flow.ask-more", practice, 0.5, 0.005
+		f.Act, f.Source, f.Chance, f.Cost = "act.kiln.ask-more-flow", practice, 0.5, 0.005
 		dst = append(dst, f)
 	}
 	if !math.IsNaN(n.recircAsked) {
 		f := finding.New("kiln.recirculation.limited", finding.Note, "kiln",
 			finding.Figure{Name: "asked", Value: n.recircAsked}, finding.Figure{Name: "given", Value: r.setup.Kiln.MostRecirc})
-		f.Act, f.Source, f.Chance, f.Cost = "kiln.recirculation.ask-less", practice, 1, 0.01
+		f.Act, f.Source, f.Chance, f.Cost = "act.kiln.ask-less-recirculation", practice, 1, 0.01
 		dst = append(dst, f)
 	}
 	return dst
