@@ -3,6 +3,7 @@ package report
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"awn/course"
 	"awn/internal/draw"
@@ -10,11 +11,20 @@ import (
 	"awn/programme"
 )
 
-// Levels of the isolines in SI: a bed is drawn with those that it crosses.
-var (
-	moistureLevels    = []float64{0.05, 0.08, 0.12, 0.20, 0.30, 0.40, 0.42, 0.44, 0.46}
-	temperatureLevels = []float64{12, 14, 16, 18, 20, 22, 24, 28, 35, 45, 55, 65, 75, 85, 100}
-)
+// Levels of the isolines of a bed in the reader's unit: those of the map that
+// are known by heart, unless so few of them are crossed that even steps say
+// more.
+var knownLevels = map[string][]float64{
+	"% wb": {5, 8, 12, 20, 30, 40, 44},
+	"°C":   {12, 16, 20, 24, 28, 35, 45, 55, 65, 75, 85, 100},
+	"°F":   {54, 60, 68, 75, 82, 95, 110, 130, 150, 170, 185, 210},
+}
+
+// fewLevels is how many of the known levels must be crossed, and evenSteps are
+// the steps that stand in for them, in the reader's unit.
+const fewLevels = 3
+
+var evenSteps = []float64{2, 1, 0.5, 0.2}
 
 // mostLevels is how many isolines a bed is drawn with.
 const mostLevels = 8
@@ -37,14 +47,14 @@ func (r Report) bedPictures(s course.Stage) []draw.Picture {
 			continue
 		}
 		out = append(out,
-			r.bed(stage, f, columns, "moisture", "wb", f.Moisture, moistureLevels, false),
-			r.bed(stage, f, columns, "temperature", "c", f.TempC, temperatureLevels, true))
+			r.bed(stage, f, columns, "moisture", "wb", f.Moisture, false),
+			r.bed(stage, f, columns, "temperature", "c", f.TempC, true))
 	}
 	return out
 }
 
 // bed is one quantity of one column. Times of a field count from cast-in.
-func (r Report) bed(s *course.StageOutcome, f course.Field, columns int, what, unit string, values, levels []float64, warm bool) draw.Picture {
+func (r Report) bed(s *course.StageOutcome, f course.Field, columns int, what, unit string, values []float64, warm bool) draw.Picture {
 	u := r.Units
 	b := draw.Bed{
 		ID:       what + "-" + f.Stage.String() + "-" + strconv.Itoa(f.Column),
@@ -66,11 +76,25 @@ func (r Report) bed(s *course.StageOutcome, f course.Field, columns int, what, u
 		b.Values[i] = words.Value(unit, v, u)
 		low, high = min(low, v), max(high, v)
 	}
-	for _, l := range crossed(levels, low, high) {
-		b.Levels = append(b.Levels, words.Value(unit, l, u))
-	}
+	b.Levels = levels(strings.ReplaceAll(words.Symbol(unit, u), "\u00a0", " "), words.Value(unit, low, u), words.Value(unit, high, u))
 	b.Says = u.Say("says.bed-"+what, "title", b.Title, "low", r.figure(unit, low), "high", r.figure(unit, high))
 	return r.pen().Bed(b)
+}
+
+// levels are the isolines that a bed between low and high is drawn with.
+func levels(symbol string, low, high float64) []float64 {
+	out := crossed(knownLevels[symbol], low, high)
+	for _, step := range evenSteps {
+		if len(out) >= fewLevels {
+			break
+		}
+		var even []float64
+		for k := math.Ceil(low / step); k*step < high; k++ {
+			even = append(even, k*step)
+		}
+		out = crossed(even, low, high)
+	}
+	return out
 }
 
 // crossed are the levels between low and high, every other one left out as

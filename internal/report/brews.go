@@ -35,7 +35,7 @@ func (r Report) brewTable() table {
 	}
 	for _, p := range r.promises() {
 		if p.value.Known() {
-			t.Rows = append(t.Rows, []string{u.Say(p.phrase), u.Doubt(p.key, p.value), u.Standing(p.value.Standing)})
+			t.add(p.key, u.Say(p.phrase), u.Doubt(p.key, p.value), u.Standing(p.value.Standing))
 		}
 	}
 	return t

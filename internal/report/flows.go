@@ -74,7 +74,11 @@ func (r Report) bars(g barley.Good, unit string, least float64) ([]draw.Bar, flo
 	if others != 0 {
 		bars = append(bars, draw.Bar{Word: u.Say("flow.others"), Amount: in(others)})
 	}
-	bars = append(bars, draw.Bar{Word: u.Say("flow.left"), Amount: in(left), Stands: true, Hatch: draw.Cross})
+	last := u.Say("flow.left")
+	if g == barley.Dry && r.dressed() {
+		last = u.Say("flow.malt")
+	}
+	bars = append(bars, draw.Bar{Word: last, Amount: in(left), Stands: true, Hatch: draw.Cross})
 	return bars, words.Value(unit, whole, u)
 }
 

@@ -41,7 +41,7 @@ func (r Report) growthTable() table {
 			return u.Number(words.Value(c.key, c.of(a), u), words.Decimals(c.key, u))
 		}
 		name := u.Say("with-unit", "name", u.Say(c.phrase), "unit", words.Symbol(c.key, u))
-		t.Rows = append(t.Rows, []string{name, number(m.Mean), number(m.Living), number(m.Worst)})
+		t.add(c.key, name, number(m.Mean), number(m.Living), number(m.Worst))
 	}
 	return t
 }

@@ -51,6 +51,19 @@ type table struct {
 	Head    []string
 	Rows    [][]string
 	Words   map[int]bool // columns that hold words and not numbers
+
+	Behind map[int][]string // formulas behind a row, by its index
+}
+
+// add appends a row; key names the formulas behind it, if any.
+func (t *table) add(key string, cells ...string) {
+	if formulas := behind[key]; formulas != nil {
+		if t.Behind == nil {
+			t.Behind = map[int][]string{}
+		}
+		t.Behind[len(t.Rows)] = formulas
+	}
+	t.Rows = append(t.Rows, cells)
 }
 
 // HTML writes the report: one file without script that opens offline.
@@ -108,7 +121,7 @@ func (c *counter) figures(titles []string, pics ...draw.Picture) []figure {
 // courseSection is the course on one time axis, its steps and its account.
 func (r Report) courseSection(n *counter) section {
 	u := r.Units
-	s := section{ID: "course", Title: u.Say("section.course"), Wide: true}
+	s := section{ID: "course", Title: u.Say("section.course"), Intro: u.Say("intro.course"), Wide: true}
 	if len(r.Outcome.Curve.TimeH) > 1 {
 		s.Figures = n.figures([]string{u.Say("picture.course")}, r.coursePicture())
 	}
@@ -125,7 +138,7 @@ func (r Report) accountTable() table {
 	for _, g := range r.groups() {
 		t.Rows = append(t.Rows, []string{join([]string{g.Name, g.When})})
 		for _, row := range g.Rows {
-			t.Rows = append(t.Rows, []string{row.Name, row.Mean, row.Worst})
+			t.add(row.Key, row.Name, row.Mean, row.Worst)
 		}
 	}
 	return t

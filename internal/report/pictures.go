@@ -62,7 +62,7 @@ func (r Report) panels() []draw.Panel {
 	all := []draw.Panel{
 		{
 			Title: r.panelTitle("panel.moisture", "wb"), Decimals: 1, FromZero: true,
-			Lines: []draw.Line{line(programme.Moisture, "line.mean", draw.Solid), line(programme.Drained, "line.drained", draw.Dashed)},
+			Lines: []draw.Line{line(programme.Moisture, "line.mean", draw.Solid), {Word: u.Say("line.drained"), Values: r.drained(), Stroke: draw.Dashed}},
 			Bands: []draw.Band{band(programme.DriestLayer, programme.WorstLayer, "line.driest", "line.wettest", "band.moisture")},
 		},
 		{
@@ -87,6 +87,17 @@ func (r Report) panels() []draw.Panel {
 	for _, p := range all {
 		if p = onlyKnown(p); len(p.Lines)+len(p.Bands) > 0 {
 			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// drained is the moisture with the film on the corns, where there is one.
+func (r Report) drained() []float64 {
+	out := r.series(programme.Drained)
+	for i, inside := range r.series(programme.Moisture) {
+		if out[i] == inside {
+			out[i] = math.NaN()
 		}
 	}
 	return out

@@ -12,6 +12,7 @@ import (
 // row is one line of the account: a figure with the worst of it beside the
 // mean.
 type row struct {
+	Key   string // of the formulas behind it
 	Name  string
 	Mean  string
 	Worst string // with its own word: "40.8 % wb driest"
@@ -68,55 +69,61 @@ func kept(rows []row) []row {
 }
 
 func (r Report) barleyRows() []row {
-	p := r.Outcome.Piece
 	u, l := r.Units, r.Outcome.Lot
 	return kept([]row{
-		{u.Say("row.cast"), r.figure("cast_t", p.CastKg/1000), u.Say("worst.at", "figure", u.Doubt("wb", l.Moisture))},
-		{u.Say("row.protein"), u.Doubt("dm", l.Protein), ""},
-		{u.Say("row.capacity"), u.Doubt("capacity", l.Capacity), r.worst("worst.sensitive", "share", l.WaterSensitivity.Mid)},
+		{"", u.Reading(programme.Moisture), u.Doubt("wb", l.Moisture), u.Say("worst.protein", "figure", u.Doubt("dm", l.Protein))},
+		{"", u.Say("row.capacity"), u.Doubt("capacity", l.Capacity), r.worst("worst.sensitive", "share", l.WaterSensitivity.Mid)},
 	})
 }
 
 func (r Report) steepRows(s *course.StageOutcome) []row {
 	hottest, _ := r.most(s, programme.TempHigh)
-	dioxide, _ := r.most(s, programme.CarbonDioxideMost)
-	oxygen, _ := r.least(s, programme.OxygenLeast)
 	u := r.Units
 	return kept([]row{
-		{u.Reading(programme.Drained), r.figure("wb", s.End[programme.Drained]), r.worst("worst.bulk", "wb", s.End[programme.Moisture])},
-		{u.Reading(programme.Chit), r.figure("chit", s.End[programme.Chit]), ""},
-		{u.Reading(programme.TempMean), r.figure("c", r.mean(s, programme.TempMean)), r.worst("worst.warmest", "c", hottest)},
-		{u.Reading(programme.OxygenLeast), r.figure("share", oxygen), r.worst("worst.dioxide", "share", dioxide)},
+		{"uptake", u.Reading(programme.Drained), r.figure("wb", s.End[programme.Drained]), r.worst("worst.bulk", "wb", s.End[programme.Moisture])},
+		{"chit", u.Reading(programme.Chit), r.figure("chit", s.End[programme.Chit]), ""},
+		{"temperature", u.Reading(programme.TempMean), r.figure("c", r.mean(s, programme.TempMean)), r.worst("worst.warmest", "c", hottest)},
+		r.gasRow(s),
 	})
 }
 
 func (r Report) germinateRows(s *course.StageOutcome) []row {
 	hottest, atH := r.most(s, programme.TempHigh)
-	oxygen, _ := r.least(s, programme.OxygenLeast)
-	dioxide, _ := r.most(s, programme.CarbonDioxideMost)
 	u := r.Units
 	return kept([]row{
-		{u.Reading(programme.Moisture), r.figure("wb", s.End[programme.Moisture]), r.worst("worst.driest", "wb", s.End[programme.DriestLayer])},
-		{u.Reading(programme.TempMean), r.figure("c", r.mean(s, programme.TempMean)), r.atWorst("worst.warmest-at", "c", hottest, atH)},
-		{u.Reading(programme.Acrospire), u.Number(s.End[programme.Acrospire], 2), r.plainWorst("worst.slowest", s.End[programme.AcrospireP10], 2)},
-		{u.Say("row.unmodified"), r.figure("wug", r.Outcome.Growth.WholeCorns), r.worst("worst.partly", "pug", r.Outcome.Growth.PartlyCorns)},
-		{u.Reading(programme.OxygenLeast), r.figure("share", oxygen), r.worst("worst.dioxide", "share", dioxide)},
+		{"bed-moisture", u.Reading(programme.Moisture), r.figure("wb", s.End[programme.Moisture]), r.worst("worst.driest", "wb", s.End[programme.DriestLayer])},
+		{"temperature", u.Reading(programme.TempMean), r.figure("c", r.mean(s, programme.TempMean)), r.atWorst("worst.warmest-at", "c", hottest, atH)},
+		{"acrospire", u.Reading(programme.Acrospire), u.Number(s.End[programme.Acrospire], 2), r.plainWorst("worst.slowest", s.End[programme.AcrospireP10], 2)},
+		{"beta_glucan_dm", u.Say("row.unmodified"), r.figure("wug", r.Outcome.Growth.WholeCorns), r.worst("worst.partly", "pug", r.Outcome.Growth.PartlyCorns)},
+		r.gasRow(s),
 	})
 }
 
-func (r Report) kilnRows(s *course.StageOutcome) []row {
+// gasRow is the least oxygen between the corns and the most carbon dioxide; it
+// is left out where the air was as good as fresh.
+func (r Report) gasRow(s *course.StageOutcome) row {
+	dioxide, _ := r.most(s, programme.CarbonDioxideMost)
+	oxygen, _ := r.least(s, programme.OxygenLeast)
+	if dioxide < freshDioxide {
+		oxygen, dioxide = math.NaN(), math.NaN()
+	}
+	return row{"oxygen", r.Units.Reading(programme.OxygenLeast), r.figure("share", oxygen), r.worst("worst.dioxide", "share", dioxide)}
+}
+
+// freshDioxide is the carbon dioxide below which nothing is said of the air.
+const freshDioxide = 0.01
+
+func (r Report) kilnRows(*course.StageOutcome) []row {
 	k := r.Outcome.Kilned
 	u := r.Units
-	airOn, _ := r.most(s, programme.AirOn)
 	brk := u.Say("kiln.no-break")
 	if !math.IsNaN(k.BreakH) {
 		brk = u.Say("kiln.break-after", "hours", r.figure("h", k.BreakH))
 	}
 	return kept([]row{
-		{u.Reading(programme.Break), brk, r.worst("worst.wettest", "wb", k.BreakWettest)},
-		{u.Say("row.air-on-most"), r.figure("c", airOn), ""},
-		{u.Reading(programme.Moisture), r.figure("wb", k.MoistureMean), r.worst("worst.wettest", "wb", k.MoistureWettest)},
-		{u.Say("row.colour"), r.figure("ebc", k.ColourMean), r.worst("worst.darkest", "ebc", k.ColourMost)},
+		{"bed-moisture", u.Reading(programme.Break), brk, r.worst("worst.wettest", "wb", k.BreakWettest)},
+		{"bed-moisture", u.Reading(programme.Moisture), r.figure("wb", k.MoistureMean), r.worst("worst.wettest", "wb", k.MoistureWettest)},
+		{"colour_ebc", u.Say("row.colour"), r.figure("ebc", k.ColourMean), r.worst("worst.darkest", "ebc", k.ColourMost)},
 	})
 }
 

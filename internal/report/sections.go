@@ -70,7 +70,7 @@ func (r Report) leftTable() table {
 		{"left.alpha", left.AlphaAmylase}, {"left.beta", left.BetaAmylase}, {"left.endo", left.EndoGlucanase},
 		{"left.exo", left.ExoGlucanase}, {"left.smm", left.SMM},
 	} {
-		t.Rows = append(t.Rows, []string{u.Say(x.phrase), r.figure("share", x.share)})
+		t.add(x.phrase, u.Say(x.phrase), r.figure("share", x.share))
 	}
 	return t
 }
@@ -101,7 +101,7 @@ func (r Report) maltSection(n *counter) section {
 		if reason != malt.Given {
 			continue
 		}
-		t.Rows = append(t.Rows, []string{u.Parameter(p), u.Doubt(p.Key(basis), f.Value), u.Standing(f.Value.Standing)})
+		t.add(p.Key(basis), u.Parameter(p), u.Doubt(p.Key(basis), f.Value), u.Standing(f.Value.Standing))
 	}
 	if len(t.Rows) > 0 {
 		s.Tables = append(s.Tables, t)

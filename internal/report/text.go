@@ -19,7 +19,7 @@ const mostFindings = 3
 
 // mostLimits is how many limits the account shows; misses come before the
 // rest, and the whole list is in the report.
-const mostLimits = 8
+const mostLimits = 10
 
 // Text writes the account for a terminal: one screen in grain order, the worst
 // beside the mean, then the weightiest findings. It is plain text without

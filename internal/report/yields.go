@@ -24,7 +24,7 @@ func (r Report) dressed() bool { return r.Outcome.Yield.Malt.DryKg > 0 }
 // yieldLine is what became of the barley, and how well the accounts close.
 func (r Report) yieldLine() string {
 	y, u := r.Outcome.Yield, r.Units
-	closes := u.Say("yield.closure", "dry", power(r.closure(barley.Dry)), "water", power(r.closure(barley.Water)), "heat", power(r.closure(barley.HeatJ)))
+	closes := u.Say("yield.closure", "closure", power(max(r.closure(barley.Dry), r.closure(barley.Water), r.closure(barley.HeatJ))))
 	if !r.dressed() {
 		return closes
 	}

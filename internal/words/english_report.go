@@ -37,16 +37,13 @@ var reportPhrases = map[string]string{
 	"group.malt":   "malt",
 	"group.cost":   "cost",
 
-	"row.cast":        "cast",
-	"row.protein":     "protein",
-	"row.capacity":    "living corns",
-	"row.air-on-most": "hottest air-on",
-	"row.colour":      "colour",
-	"row.unmodified":  "wholly unmodified",
+	"row.capacity":   "living corns",
+	"row.colour":     "colour",
+	"row.unmodified": "wholly unmodified",
 
-	"worst.at":         "at {figure}",
+	"worst.protein":    "{figure} protein",
 	"yield.line":       "{malt} of malt, {per} of the barley cast. Malting loss {loss} of the dry matter: {losses}.",
-	"yield.closure":    "Accounts close within {dry} (dry matter), {water} (water) and {heat} (heat).",
+	"yield.closure":    "Dry matter, water and heat close within {closure}.",
 	"worst.sensitive":  "{figure} water-sensitive",
 	"worst.bulk":       "{figure} inside the corns",
 	"worst.warmest":    "{figure} warmest",
@@ -92,6 +89,7 @@ var reportPhrases = map[string]string{
 	"section.lot":       "Barley",
 	"section.formulas":  "Formulas",
 
+	"intro.course": "The mark ƒ beside a figure leads to the formulas it rests on.",
 	"intro.malt": "Figures of the malt are predicted, not measured; what each rests on stands beside it. " +
 		"A band is what nine in ten would fall within.",
 	"intro.balance": "What came to the grain is positive, what left it negative. Each account is closed against a " +
@@ -155,6 +153,7 @@ var reportPhrases = map[string]string{
 
 	"flow.cast":    "cast",
 	"flow.others":  "lesser lines together",
+	"flow.malt":    "malt",
 	"flow.left":    "left",
 	"quarter.1":    "to ¼",
 	"quarter.2":    "to ½",
@@ -169,7 +168,7 @@ var reportPhrases = map[string]string{
 	"head.verdict":     "verdict",
 	"head.standing":    "rests on",
 	"head.mean":        "mean",
-	"head.worst":       "worst",
+	"head.worst":       "beside it",
 	"head.living":      "living corns",
 	"head.least-grown": "least grown layer",
 	"head.step":        "step",
