@@ -37,9 +37,11 @@ type Setup struct {
 
 const (
 	usualLayers = 60
-	UsualStepS  = 200
 	mostSetC    = 110.0 // beyond it malt is roasted, which is not computed
 )
+
+// UsualStepS is the longest step unless the setup says otherwise, s.
+const UsualStepS = 200.0
 
 // check refuses what cannot be computed.
 func (s *Setup) check(g *barley.Grain) error {
