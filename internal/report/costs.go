@@ -9,7 +9,7 @@ type costItem struct{ Name, Amount, Money string }
 func (r Report) costItems() []costItem {
 	c, u := r.Outcome.Cost, r.Units
 	items := []costItem{
-		{u.Say("cost.barley"), r.figure("t", c.BarleyT), r.money(c.BarleyCost)},
+		{u.Say("cost.barley"), r.weight(1000 * c.BarleyT), r.money(c.BarleyCost)},
 		{u.Say("cost.water"), r.figure("m3", c.WaterM3), r.money(c.WaterCost)},
 		{u.Say("cost.effluent"), r.figure("m3", c.EffluentM3), ""},
 		{u.Say("cost.cod"), r.figure("kg", c.CODKg), ""},

@@ -1,6 +1,10 @@
 package report
 
-import "awn/reckon"
+import (
+	"strings"
+
+	"awn/reckon"
+)
 
 // formulaGroup is the formulas of one package.
 type formulaGroup struct {
@@ -18,6 +22,8 @@ func (r Report) formulaSection() section {
 		if n := len(s.Formulas); n == 0 || s.Formulas[n-1].Package != f.Package {
 			s.Formulas = append(s.Formulas, formulaGroup{Package: f.Package})
 		}
+		// The program says NaN for what is not known; a reader need not.
+		f.Valid = strings.ReplaceAll(f.Valid, "NaN", r.Units.Say("formula.nothing"))
 		g := &s.Formulas[len(s.Formulas)-1]
 		g.Formulas = append(g.Formulas, f)
 	}

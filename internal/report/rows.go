@@ -48,6 +48,17 @@ func (r Report) when(s *course.StageOutcome) string {
 // figure writes a reading by its key.
 func (r Report) figure(key string, x float64) string { return words.Figure(key, x, r.Units) }
 
+// weight writes a mass of grain: in tonnes, a small one in kilograms.
+func (r Report) weight(kg float64) string {
+	if kg < smallKg {
+		return r.figure("kg", kg)
+	}
+	return r.figure("t", kg/1000)
+}
+
+// smallKg is the mass below which a tenth of a tonne is too coarse.
+const smallKg = 2000
+
 // worst writes the worst of a figure with the word for what it is; nothing if
 // it is not known.
 func (r Report) worst(phrase, key string, x float64) string {

@@ -46,7 +46,7 @@ func (r Report) makes() string {
 	if !r.dressed() {
 		return ""
 	}
-	return u.Say("verdict.makes", "malt", r.figure("t", o.Yield.Malt.Kg()/1000), "moisture", r.figure("wb", o.Kilned.MoistureMean),
+	return u.Say("verdict.makes", "malt", r.weight(o.Yield.Malt.Kg()), "moisture", r.figure("wb", o.Kilned.MoistureMean),
 		"worst", r.figure("wb", o.Kilned.MoistureWettest), "span", u.Span(r.hours()))
 }
 
@@ -71,7 +71,7 @@ func (r Report) heading() (title string, lines []string) {
 	if p.Code != "" {
 		title = u.Say("title", "code", p.Code)
 	}
-	what := []string{r.figure("cast_t", p.CastKg/1000)}
+	what := []string{r.weight(p.CastKg)}
 	if r.Outcome.Lot.Variety != "" {
 		what = append(what, r.Outcome.Lot.Variety)
 	}

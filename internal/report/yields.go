@@ -28,7 +28,7 @@ func (r Report) yieldLine() string {
 	if !r.dressed() {
 		return closes
 	}
-	return u.Say("yield.line", "malt", r.figure("t", y.Malt.Kg()/1000), "per", r.figure("tenths", y.PerSteeped),
+	return u.Say("yield.line", "malt", r.weight(y.Malt.Kg()), "per", r.figure("tenths", y.PerSteeped),
 		"loss", r.figure("loss", y.Malting), "losses", r.lossWords()) + " " + closes
 }
 

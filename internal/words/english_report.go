@@ -260,5 +260,6 @@ var reportPhrases = map[string]string{
 	"formula.definition": "A definition.",
 	"formula.valid":      "Valid:",
 	"formula.check":      "Check:",
+	"formula.nothing":    "no figure",
 	"formula.note":       "Note:",
 }
