@@ -99,6 +99,12 @@ func place(s slot, f finding.Finding, u Units) string {
 	case slotClass:
 		return index(f.Class)
 	}
+	return carried(s, f, u)
+}
+
+// carried writes a figure that the finding carries, or a word that follows
+// from one.
+func carried(s slot, f finding.Finding, u Units) string {
 	reading, reached := readingOf(f)
 	switch s.name {
 	case slotReading:
