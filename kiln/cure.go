@@ -67,9 +67,9 @@ func (e Enzyme) byHeat(tempC float64) float64 {
 //
 //	k = 60 ln 2/h · 2^((t - 100)/6)      (h the half-life at 100 °C in min)
 //
-// Source: Wilson 1979 for the half-life, Dickenson 1979 for its halving with
-// every 6 K, both in wort.
-// Assumed: as in malt of any moisture.
+// Source: Wilson 1979 for the half-life; Dickenson 1979 (recalled) for its
+// halving with every 6 K. Both were measured in wort.
+// Assumed: the same in malt of any moisture.
 // Valid: -40 to 130 °C; NaN outside.
 // Check: 35 min at 100 °C, twice that at 94 °C.
 func (c *Constants) SMMLoss(tempC float64) float64 {

@@ -8,7 +8,7 @@ import (
 
 // noted is what the plant could not do and what the programme did too soon.
 type noted struct {
-	recircAsked float64 // beyond what the dampers give; NaN if never
+	recircAsked float64 // beyond what the dampers give; 0 if never
 	fanAtH      float64 // when the fan gave least of what was asked
 	fanShare    float64 // and that share
 	fanH        float64 // for how long it was short
@@ -24,7 +24,7 @@ type noted struct {
 
 func newNoted() noted {
 	nan := math.NaN()
-	return noted{recircAsked: nan, fanAtH: nan, fanShare: 1, coldAtH: nan, earlyAtH: nan}
+	return noted{fanAtH: nan, fanShare: 1, coldAtH: nan, earlyAtH: nan}
 }
 
 const (
@@ -154,7 +154,7 @@ func (r *Run) air(dst []finding.Finding) []finding.Finding {
 		f.Act, f.Source, f.Chance, f.Cost = "act.kiln.ask-more-flow", practice, 0.5, 0.005
 		dst = append(dst, f)
 	}
-	if !math.IsNaN(n.recircAsked) {
+	if n.recircAsked > 0 {
 		f := finding.New("kiln.recirculation.limited", finding.Note, "kiln",
 			finding.Figure{Name: "asked", Value: n.recircAsked}, finding.Figure{Name: "given", Value: r.setup.Kiln.MostRecirc})
 		f.Act, f.Source, f.Chance, f.Cost = "act.kiln.ask-less-recirculation", practice, 1, 0.01

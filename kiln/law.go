@@ -18,9 +18,10 @@ const (
 //	k = min(1, X/0.12) kw^s kd^(1-s), s = x² (3 - 2x), x = (X - 0.10)/0.30 within 0 and 1
 //	kw = 139.3 exp(-4426/T), kd = 311.6 exp(-5108.445/T)      (T in K)
 //
-// Source: O'Callaghan 1971, both rates as printed in a later text.
 // Assumed: the passage between them and the fall below 12 %, tuned so that a
 // pale programme ends at 3.5 to 5 %.
+// Recalled: O'Callaghan 1971, both rates as a later text prints them; the second
+// is a diffusivity there, read as m²/h in a sphere of 1.9 mm.
 // Valid: -40 to 130 °C, moisture of 0 or more; NaN outside. Measured below 80 °C.
 // Check: six values and a drying curve by a second computation, in testdata/rate.csv.
 func InnerRate(tempC, moistureDB float64) float64 {

@@ -61,9 +61,13 @@ var decays = func() (t [decayTo*perUnit + 1]float64) {
 }()
 
 // decay is e^-x for x of 0 and more: a tabled step times the series of the rest.
+// Rounding may bring x a little below 0; further below, and for NaN, it is NaN.
 func decay(x float64) float64 {
-	if !(x < decayTo) {
-		return 0 * x // NaN stays NaN
+	if !(x > -1./perUnit && x < decayTo) {
+		if x >= decayTo {
+			return 0
+		}
+		return math.NaN()
 	}
 	i := int(x * perUnit)
 	r := float64(i)/perUnit - x
