@@ -28,9 +28,9 @@ type column struct {
 }
 
 // grainC is the temperature of grain of a heat content per kg dry matter, as
-// barley.TempFromEnthalpy, by the tabled exponential.
+// barley.TempFromEnthalpy.
 func grainC(hJKg, moistureDB float64) float64 {
-	s := barley.SorptionShare / barley.SorptionDecay * (1 - decay(barley.SorptionDecay*moistureDB))
+	s := sorption(moistureDB)
 	return (hJKg + air.VapourAtZeroJ*s) / heatCapacity(moistureDB, s)
 }
 

@@ -1,8 +1,6 @@
 package kiln
 
-import (
-	"awn/air"
-)
+import "awn/air"
 
 // stream is moist air on its way through the bed.
 type stream struct {
@@ -46,57 +44,54 @@ type law struct {
 // leave above saturation drops its fog on the layer. With gauge the march also
 // finds how fast its layers answer the air (stable.go).
 func (l *law) march(c *column, in stream, flow, subS float64, gauge bool) stream {
+	l.look(c, subS)
 	ntu := l.film * Film(flow) * c.layerM / (flow * air.DryAirJKgK)
-	perFlow := 1 / flow
 	bare := decay(ntu) // e^-NTU in dry air
-	stiff := 0.0
-	w, t, h := in.w, in.tempC, in.hJKg
-	cp := air.DryAirJKgK + air.VapourJKgK*w
-	perCp := 1 / cp
+	perFlow, stiff := 1/flow, 0.0
 
-	n := len(c.water)
+	w, h := in.w, in.hJKg
+	ef := 1 - bare*grow3(ntu*moist(w))
+	n := len(c.sides)
 	dry, perDry := c.dry[:n], c.perDry[:n]
 	waterRate, heatRate := c.waterRate[:n], c.heatRate[:n]
 	growWater, growHeat := c.growWater[:n], c.growHeat[:n]
-	l.look(c, subS)
-	sides := c.sides[:n]
-	for i := range n {
-		per := perDry[i]
-		g := &sides[i]
-		tg, x := g.tempC, g.x
-		moist := air.VapourJKgK * w * perCp // the vapour's share of the air's heat capacity
-		ef := 1 - bare*grow3(ntu*moist)
-		film := flow * ef * per
-		outer := film * (g.surfaceW - w)
+	for i := range c.sides {
+		g, per := &c.sides[i], perDry[i]
+		outer := flow * ef * per * (g.surfaceW - w)
 		dew := 0.0
 		if l.pressurePa*w > g.satPa*(air.MassRatio+w) {
-			outer = film * (g.surfaceW - l.ratio(g.satPa))
-			dew = (l.ratio(g.satPa) - w) * ef
+			sat := l.ratio(g.satPa)
+			outer = flow * ef * per * (g.surfaceW - sat)
+			dew = (sat - w) * ef
 		}
-		inner, r := l.series(g, x, w, outer)
+		inner, r := l.series(g, w, outer)
 
+		// Air's heat but for that of its vapour at 0 °C is cp t, so that the
+		// difference of temperatures takes no division.
+		cp := air.DryAirJKgK + air.VapourJKgK*w
+		cooler := cp*g.tempC - (h - air.VapourAtZeroJ*w)
 		dw := r*dry[i]*perFlow + dew
-		hOut := h + ef*cp*(tg-t) + dw*(air.VapourAtZeroJ+air.VapourJKgK*tg)
-		w1 := w + dw
-		cp = air.DryAirJKgK + air.VapourJKgK*w1
-		perCp = 1 / cp
-		t = (hOut - air.VapourAtZeroJ*w1) * perCp
-		if t < tg || l.pressurePa*w1 > g.satPa*(air.MassRatio+w1) { // else it cannot fog
-			if s := l.settle(stream{t, w1, hOut}); s.w != w1 {
-				t, w1, hOut = s.tempC, s.w, s.hJKg
-				cp = air.DryAirJKgK + air.VapourJKgK*w1
-				perCp = 1 / cp
-			}
+		out, hOut := w+dw, h+ef*cooler+dw*(air.VapourAtZeroJ+air.VapourJKgK*g.tempC)
+		if cooler > 0 || l.pressurePa*out > g.satPa*(air.MassRatio+out) { // else it cannot fog
+			out, hOut = l.settle(out, hOut)
 		}
 		if gauge {
-			stiff = max(stiff, l.answer(g, x, ef, inner, outer, dew != 0)*flow*per)
+			stiff = max(stiff, l.answer(g, ef, inner, outer, dew != 0)*flow*per)
 		}
-		waterRate[i] += growWater[i] - flow*(w1-w)
+		waterRate[i] += growWater[i] - flow*(out-w)
 		heatRate[i] += growHeat[i] - flow*(hOut-h)
-		w, h = w1, hOut
+		// The film of the next layer is taken at the vapour that entered this one:
+		// 1e-4 off, and nothing has to wait for it.
+		ef = 1 - bare*grow3(ntu*moist(w))
+		w, h = out, hOut
 	}
 	c.stiff = stiff
-	return stream{t, w, h}
+	return streamOfHeat(h, w)
+}
+
+// moist is the vapour's share of the heat capacity of air.
+func moist(w float64) float64 {
+	return air.VapourJKgK * w / (air.DryAirJKgK + air.VapourJKgK*w)
 }
 
 // grow3 is e^y for small y, by its series.
@@ -108,13 +103,13 @@ func grow3(y float64) float64 { return 1 + y*(1+y*(1./2+y*(1./6+y*(1./24)))) }
 // With the activity a C = P/Q the equilibrium moisture is A B P Q/d, where d is
 // (Q - P)(Q + (B - 1) P). Written over d, all of it takes one division in the
 // chain that leads from layer to layer.
-func (l *law) series(g *grainSide, x, w, outer float64) (inner, both float64) {
+func (l *law) series(g *grainSide, w, outer float64) (inner, both float64) {
 	p, q := l.pressurePa*w, (air.MassRatio+w)*g.gabPa
 	if most := mostActivity * g.gabC; p > most*q {
 		p = most * q
 	}
 	d := (q - p) * (q + g.gabB1*p)
-	s := g.rate * (x*d - g.gabAB*p*q)
+	s := g.rate * (g.x*d - g.gabAB*p*q)
 	if s*outer > 0 {
 		both = s * outer / (s + outer*d)
 	}
@@ -132,17 +127,18 @@ func (l *law) ratio(pa float64) float64 {
 	return air.MassRatio * pa / (l.pressurePa - pa)
 }
 
-// settle lets air above saturation drop its fog, in one step of Newton's
-// method at constant enthalpy but for the water that falls.
-func (l *law) settle(s stream) stream {
+// settle lets air of w and h above saturation drop its fog, in one step of
+// Newton's method at constant enthalpy but for the water that falls.
+func (l *law) settle(w, h float64) (float64, float64) {
+	s := streamOfHeat(h, w)
 	a, b, f := between(s.tempC)
 	ps, slope := a.satPa+f*(b.satPa-a.satPa), (b.satPa-a.satPa)*perC
 	p := l.pressurePa
-	if ps >= l.mostPa || !(p*s.w > ps*(air.MassRatio+s.w)) {
-		return s
+	if ps >= l.mostPa || !(p*w > ps*(air.MassRatio+w)) {
+		return w, h
 	}
-	cp := air.DryAirJKgK + air.VapourJKgK*s.w
+	cp := air.DryAirJKgK + air.VapourJKgK*w
 	latent := air.VapourAtZeroJ - (air.WaterJKgK-air.VapourJKgK)*s.tempC
-	drop := (s.w - air.MassRatio*ps/(p-ps)) / (1 + latent/cp*air.MassRatio*p/((p-ps)*(p-ps))*slope)
-	return streamOf(s.tempC+drop*latent/cp, s.w-drop)
+	drop := (w - air.MassRatio*ps/(p-ps)) / (1 + latent/cp*air.MassRatio*p/((p-ps)*(p-ps))*slope)
+	return w - drop, enthalpy(s.tempC+drop*latent/cp, w-drop)
 }

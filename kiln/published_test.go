@@ -108,7 +108,8 @@ func TestFilm(t *testing.T) {
 	near(t, "film at 0.5", Film(0.5), 30560, 10)
 }
 
-// The tables that the march uses agree with the formulas that they tabulate.
+// The tables that the march uses agree with the formulas that they tabulate:
+// within 0.0006 K, and within what that makes of the rest.
 func TestSideAgreesWithFormulas(t *testing.T) {
 	s := paleSetup(t)
 	r := start(t, s, greenMalt(330, 0.8, 20))
@@ -119,9 +120,9 @@ func TestSideAgreesWithFormulas(t *testing.T) {
 			setLayer(c, 0, tempC, x)
 			r.law.look(c, 0)
 			g := c.sides[0]
-			near(t, "temperature", g.tempC, tempC, 1e-8)
-			near(t, "rate", g.rate/InnerRate(tempC, x), 1, 2e-5)
-			near(t, "vapour pressure", g.surfacePa/surfacePa(gab.MaltEMC, tempC, x), 1, 3e-5)
+			near(t, "temperature", g.tempC, tempC, 0.0006)
+			near(t, "rate", g.rate/InnerRate(tempC, x), 1, 1e-4)
+			near(t, "vapour pressure", g.surfacePa/surfacePa(gab.MaltEMC, tempC, x), 1, 1e-4)
 		}
 	}
 }

@@ -1,6 +1,10 @@
 package kiln
 
-import "math"
+import (
+	"math"
+
+	"awn/air"
+)
 
 // grainSide is what a layer of grain brings to its exchange with air.
 type grainSide struct {
@@ -17,41 +21,69 @@ type grainSide struct {
 }
 
 // look works out the grain's side of all layers of a column, read where the
-// sub-steps of subS so far have brought them. The vapour pressure is that of
-// barley.GAB.Humidity. No layer waits for another here, which is why this is
-// not part of the march.
+// sub-steps of subS so far have brought them. No layer waits for another here,
+// which is why it is not part of the march; and each of its three rounds is
+// short enough for the processor to work on several layers at once.
 func (l *law) look(c *column, subS float64) {
-	n := len(c.water)
-	perDry, water, heat, sides := c.perDry[:n], c.water[:n], c.heat[:n], c.sides[:n]
+	c.state(subS)
+	l.properties(c.sides)
+	l.surfaces(c.sides)
+}
+
+// state sets moisture and temperature, as barley.TempFromEnthalpy.
+func (c *column) state(subS float64) {
+	n := len(c.sides)
+	perDry, water, heat := c.perDry[:n], c.water[:n], c.heat[:n]
 	waterRate, heatRate := c.waterRate[:n], c.heatRate[:n]
-	for i := range n {
-		per := perDry[i]
-		x := (water[i] + subS*waterRate[i]) * per
-		tempC := grainC((heat[i]+subS*heatRate[i])*per, x)
+	for i := range c.sides {
+		g, per := &c.sides[i], perDry[i]
+		g.x = (water[i] + subS*waterRate[i]) * per
+		g.tempC = grainC((heat[i]+subS*heatRate[i])*per, g.x)
+	}
+}
+
+// properties looks up what depends on temperature, and the inner rate, as
+// InnerRate.
+func (l *law) properties(sides []grainSide) {
+	for i := range sides {
 		g := &sides[i]
-		a, b, f := between(tempC)
-		satPa := a.satPa + f*(b.satPa-a.satPa)
-		gabPa := a.gabPa + f*(b.gabPa-a.gabPa)
-		gabAB := l.equilibrium * (a.gabAB + f*(b.gabAB-a.gabAB))
-		gabB1 := a.gabB1 + f*(b.gabB1-a.gabB1)
-		q := gabAB + (1-gabB1)*x
-		root := math.Sqrt(q*q + 4*gabB1*x*x)
-		pa := 0.0
-		if q < 0 {
-			pa = (root - q) / (2 * gabB1 * x) * gabPa
-		} else { // the same root, free of cancellation in dry malt
-			pa = 2 * x / (q + root) * gabPa
+		a, b, f := between(g.tempC)
+		g.satPa = a.satPa + f*(b.satPa-a.satPa)
+		g.slope = (b.satPa - a.satPa) * perC
+		g.gabPa = a.gabPa + f*(b.gabPa-a.gabPa)
+		g.gabC = a.gabC
+		g.gabAB = l.equilibrium * (a.gabAB + f*(b.gabAB-a.gabAB))
+		g.gabB1 = a.gabB1 + f*(b.gabB1-a.gabB1)
+		switch s := wetness(g.x); s {
+		case 1:
+			g.rate = l.rate * (a.wetRate + f*(b.wetRate-a.wetRate))
+		case 0:
+			g.rate = l.rate * (a.dryRate + f*(b.dryRate-a.dryRate)) * min(1, g.x*(1/rateKneeDB))
+		default:
+			g.rate = l.rate * (a.wetRate + f*(b.wetRate-a.wetRate)) * min(1, g.x*(1/rateKneeDB)) *
+				decay((s-1)*(a.lnRatio+f*(b.lnRatio-a.lnRatio)))
 		}
-		if pa > satPa {
-			pa = satPa
+	}
+}
+
+// surfaces sets the vapour pressure of the grain, as barley.GAB.Humidity.
+func (l *law) surfaces(sides []grainSide) {
+	for i := range sides {
+		g := &sides[i]
+		q := g.gabAB + (1-g.gabB1)*g.x
+		root := math.Sqrt(q*q + 4*g.gabB1*g.x*g.x)
+		over, under := root-q, 2*g.gabB1*g.x
+		if q > 0 { // the same root, free of cancellation in dry malt
+			over, under = 2*g.x, root+q
 		}
-		slower := (wetness(x) - 1) * (a.lnRatio + f*(b.lnRatio-a.lnRatio))
-		rate := l.rate * (a.wetRate + f*(b.wetRate-a.wetRate)) * decay(slower)
-		if x < rateKneeDB {
-			rate *= x / rateKneeDB
+		pa := over * g.gabPa / under
+		if pa > g.satPa {
+			pa = g.satPa
 		}
-		g.x, g.tempC, g.satPa, g.slope = x, tempC, satPa, (b.satPa-a.satPa)*perC
-		g.surfacePa, g.surfaceW, g.rate = pa, l.ratio(pa), rate
-		g.gabPa, g.gabC, g.gabAB, g.gabB1 = gabPa, a.gabC, gabAB, gabB1
+		g.surfacePa = pa
+		if pa > l.mostPa {
+			pa = l.mostPa
+		}
+		g.surfaceW = air.MassRatio * pa / (l.pressurePa - pa)
 	}
 }

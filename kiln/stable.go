@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"awn/air"
-	"awn/barley"
 )
 
 // A step of length dt is taken in s stages. The stages march forward by Euler
@@ -31,7 +30,7 @@ const (
 // answer is the rate λ of one layer per flow over its dry matter: the heat that
 // it gives the air per K that it is warmer, by contact and by evaporation so
 // far as the film holds that back and not the inside of the kernel.
-func (l *law) answer(g *grainSide, x, ef, inner, outer float64, dew bool) float64 {
+func (l *law) answer(g *grainSide, ef, inner, outer float64, dew bool) float64 {
 	pa, held := g.surfacePa, 0.0
 	switch {
 	case dew:
@@ -41,8 +40,7 @@ func (l *law) answer(g *grainSide, x, ef, inner, outer float64, dew bool) float6
 	}
 	dry := l.pressurePa - min(pa, l.mostPa)
 	perK := air.MassRatio * l.pressurePa / (dry * dry) * g.slope * pa / g.satPa
-	s := barley.SorptionShare / barley.SorptionDecay * (1 - decay(barley.SorptionDecay*x))
-	return ef / (2 - ef) * (air.DryAirJKgK + held*perK*air.VapourAtZeroJ) / heatCapacity(x, s)
+	return ef / (2 - ef) * (air.DryAirJKgK + held*perK*air.VapourAtZeroJ) / heatCapacity(g.x, sorption(g.x))
 }
 
 // limit is the longest stable sub-step at the state that the columns were last

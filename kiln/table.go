@@ -15,6 +15,8 @@ const (
 	mostC   = 130.0
 	perC    = 8 // points per °C: straight lines between them are within 8e-6
 	points  = int((mostC-leastC)*perC) + 1
+	wettest = 1.5
+	perDB   = 2048
 	decayTo = 32 // e^-32 is 1e-14, taken as 0
 	perUnit = 64
 )
@@ -27,6 +29,7 @@ type row struct {
 	gabAB   float64 // A B of the isotherm
 	gabB1   float64 // B - 1
 	wetRate float64 // of drying, 1/s
+	dryRate float64
 	lnRatio float64 // ln of the dry rate over the wet rate
 }
 
@@ -37,7 +40,8 @@ var rows = func() (t [points]row) {
 		T := float64(c.Kelvin())
 		ps := air.SaturationPressure(c)
 		ab, b1, gc := gab.At(c).Coefficients()
-		t[i] = row{ps, ps / gc, gc, ab, b1, wetRate * math.Exp(wetRateK/T), math.Log(dryRate/wetRate) + (dryRateK-wetRateK)/T}
+		wet, dry := wetRate*math.Exp(wetRateK/T), dryRate*math.Exp(dryRateK/T)
+		t[i] = row{ps, ps / gc, gc, ab, b1, wet, dry, math.Log(dry / wet)}
 	}
 	return t
 }()
@@ -51,6 +55,26 @@ func between(tempC float64) (low, high *row, part float64) {
 	}
 	i := int(u)
 	return &rows[i], &rows[i+1], u - float64(i)
+}
+
+// sorptions holds barley's heat of sorption, all its water's, as kg of water
+// evaporated per kg dry matter, by moisture. Straight lines between its points
+// are within 3e-7, which is 0.0005 K.
+var sorptions = func() (t [wettest*perDB + 2]float64) {
+	for i := range t {
+		t[i] = -barley.SorptionShare / barley.SorptionDecay * math.Expm1(-barley.SorptionDecay*float64(i)/perDB)
+	}
+	return t
+}()
+
+// sorption looks it up. Outside 0 to 1.5 kg per kg, and for NaN, it is NaN.
+func sorption(moistureDB float64) float64 {
+	u := moistureDB * perDB
+	if !(u >= 0 && u <= wettest*perDB) {
+		return math.NaN()
+	}
+	i := int(u)
+	return sorptions[i] + (u-float64(i))*(sorptions[i+1]-sorptions[i])
 }
 
 var decays = func() (t [decayTo*perUnit + 1]float64) {
