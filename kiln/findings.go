@@ -19,6 +19,7 @@ type noted struct {
 	earlyAtH    float64 // first return air before the break; NaN if never
 	early       float64 // share of return air then, at its most
 	earlyH      float64
+	earlySpot   int // the column that had not broken; Nowhere while no column had
 	stoppedH    float64
 }
 
@@ -57,13 +58,31 @@ func (r *Run) note(dtS float64) {
 	if kw := r.view.flow * r.view.heaterJKg * r.setup.Kiln.AreaM2 / 1000; kw > 0 && kw < b.TurnDown*b.MostKW {
 		n.turnDownH += h
 	}
-	if ask.recirc > earlyRecirc && !r.broken() && r.heating() {
+	if spot, all := r.unbroken(); ask.recirc > earlyRecirc && spot >= 0 && r.heating() {
 		n.earlyH += h
 		n.early = max(n.early, ask.recirc)
 		if math.IsNaN(n.earlyAtH) {
 			n.earlyAtH = r.hour
 		}
+		n.earlySpot = spot
+		if all {
+			n.earlySpot = finding.Nowhere
+		}
 	}
+}
+
+// unbroken returns the last column that has not broken, -1 if all have, and
+// whether none has.
+func (r *Run) unbroken() (spot int, all bool) {
+	spot, all = -1, true
+	for n := range r.columns {
+		if math.IsNaN(r.watches[n].found.AtH) {
+			spot = n
+		} else {
+			all = false
+		}
+	}
+	return spot, all
 }
 
 // Findings appends what the kilning so far has to say. Called at its end, it
@@ -74,14 +93,20 @@ func (r *Run) Findings(dst []finding.Finding) []finding.Finding {
 	n := &r.noted
 	if n.earlyH > 0 {
 		f := finding.New("kiln.recirculation.early", finding.Caution, "kiln",
-			finding.Figure{Name: "recirculation", Value: n.early}, finding.Figure{Name: "early_h", Value: n.earlyH},
-			finding.Figure{Name: "break_h", Value: r.Break(-1).AtH})
+			finding.Figure{Name: "recirculation", Value: n.early}, finding.Figure{Name: "early_h", Value: n.earlyH})
+		f.Column = n.earlySpot
+		if b := r.latestBreak(); !math.IsNaN(b) {
+			f.Figures = append(f.Figures, finding.Figure{Name: "break_h", Value: b})
+		}
 		f.AtH, f.Act, f.Source = n.earlyAtH, "act.kiln.recirculate-after-break", practice
 		f.Chance, f.Cost = 0.5, 0.05
 		dst = append(dst, f)
 	}
 	if !r.broken() {
-		f := finding.New("kiln.break.none", finding.Note, "kiln", finding.Figure{Name: "plateau_c", Value: r.whole().middleC})
+		f := finding.New("kiln.break.none", finding.Note, "kiln")
+		if plateau := r.whole().median(); !math.IsNaN(plateau) {
+			f.Figures = append(f.Figures, finding.Figure{Name: "plateau_c", Value: plateau})
+		}
 		f.Source, f.Chance, f.Cost = practice, 1, 0.005
 		dst = append(dst, f)
 	} else if b := r.Break(-1); b.WorstWB > wetAtBreak {
@@ -96,6 +121,15 @@ func (r *Run) Findings(dst []finding.Finding) []finding.Finding {
 		dst = append(dst, f)
 	}
 	return dst
+}
+
+// latestBreak is when the last column broke; NaN while one has not.
+func (r *Run) latestBreak() float64 {
+	latest := 0.0
+	for n := range r.columns {
+		latest = max(latest, r.watches[n].found.AtH)
+	}
+	return latest
 }
 
 // wetAtBreak is a top layer at the break that a hot ramp would stew.

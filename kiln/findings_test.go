@@ -100,6 +100,18 @@ func TestMeanDoesNotHideAWetSpot(t *testing.T) {
 	}
 }
 
+// The pale programme recirculates when the thin and the mean spot have broken
+// and the thick one has not.
+func TestEarlyRecirculationNamesTheSpot(t *testing.T) {
+	r := start(t, paleSetup(t), greenMalt(330, 0.8182, 18, threeSpots()...))
+	kilned(t, r, paleSteps())
+	all := r.Findings(nil)
+	i := slices.IndexFunc(all, func(f finding.Finding) bool { return f.Code == "kiln.recirculation.early" })
+	if i < 0 || all[i].Column != 2 || !(all[i].AtH > r.Break(1).AtH && all[i].AtH < r.Break(2).AtH) {
+		t.Errorf("%+v; breaks at %.2f and %.2f h", all, r.Break(1).AtH, r.Break(2).AtH)
+	}
+}
+
 // With the fan stopped life goes on by the draught, and without draught the
 // grain ferments a little and warms.
 func TestFanStopped(t *testing.T) {

@@ -48,7 +48,7 @@ var kilnFindings = map[string]string{
 	"kiln.strip.hot": "not safe to strip: the hottest layer[, layer {layer} from the floor,] stands at {hottest_c} where {limit_c} is the most.",
 	"kiln.recirculation.early": "air was recirculated up to {recirculation} before the break[, from {at}], for {early_h}; damp air " +
 		"leaves the top of the bed wet[ (break at {break_h})].",
-	"kiln.break.none":            "no break was seen: the air off the bed never left its plateau of {plateau_c}.",
+	"kiln.break.none":            "no break was seen[: the air off the bed never left its plateau of {plateau_c}].",
 	"kiln.break.top-wet":         "at the break[, {at},] the top layer still held {worst_layer_wb}; above {limit_wb} a hot ramp stews it.",
 	"kiln.fan.stopped":           "the fan stood still for {stopped_h} with grain on the kiln.",
 	"kiln.fan.short":             "the fan gave {given_share} of the airflow asked for[ at {at}], {short_h} in all; the bed stood at {bed_pa}.",
