@@ -321,3 +321,11 @@ func manyClasses(g *barley.Grain, n int) *barley.Grain {
 	}
 	return out
 }
+
+func BenchmarkThreeColumns(b *testing.B) {
+	s, steps := paleSetup(b), paleSteps()
+	g := greenMalt(330, 0.8182, 18, threeSpots()...)
+	for b.Loop() {
+		kilned(b, start(b, s, g), steps)
+	}
+}

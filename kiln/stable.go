@@ -22,8 +22,8 @@ import (
 // The step follows the circle and not the largest eigenvalue because the chain
 // only reaches upward: its matrix is as far from symmetric as can be.
 const (
-	stableShare = 0.9 // of the limit that is used
-	mostStages  = 60
+	stableShare = 0.9  // of the limit that is used
+	leastSubS   = 0.05 // s; a layer that asks for less is too thin to compute
 	leastStages = 3
 )
 
@@ -70,9 +70,8 @@ func (r *Run) stages(dtS, limitS float64) (int, error) {
 			return 0, r.fault("a sub-step of %.0f s is beyond the stable limit of %.0f s", subS, limitS)
 		}
 	}
-	n := max(leastStages, 1+int(math.Ceil(dtS/subS-1e-9)))
-	if n > mostStages {
-		return 0, r.fault("steps would have to be as short as %.2g s", subS)
+	if !(subS >= leastSubS) {
+		return 0, r.fault("steps would have to be as short as %.2g s: too many layers for so thin a bed", subS)
 	}
-	return n, nil
+	return max(leastStages, 1+int(math.Ceil(dtS/subS-1e-9))), nil
 }
