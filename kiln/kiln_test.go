@@ -213,6 +213,26 @@ func TestStableLimit(t *testing.T) {
 	}
 }
 
+// A fan that is brought up within three minutes makes the bed thirty times as
+// stiff in one step. That is a coarse step, half a kelvin off; taken at the
+// stiffness it starts with it would be 2 K off and waver.
+func TestFanBroughtUpQuickly(t *testing.T) {
+	run := func(stepS float64) *Run {
+		s := paleSetup(t)
+		s.StepS = stepS
+		r := start(t, s, greenMalt(330, 0.5, 18))
+		kilned(t, r, []programme.KilnStep{
+			{AirOnC: 60, Flow: programme.Airflow{Value: 0.02}, Until: programme.Until{LatestH: 1}},
+			{AirOnC: 60, Flow: programme.Airflow{Value: 0.6}, RampH: 0.05, Until: programme.Until{LatestH: 0.05}},
+		})
+		return r
+	}
+	rough, fine := run(200), run(5)
+	for i := range rough.columns[0].tempC {
+		near(t, "layer, °C", rough.columns[0].tempC[i], fine.columns[0].tempC[i], 0.5)
+	}
+}
+
 func tenths(hours float64) (out []float64) {
 	for i := 1; i <= int(hours*10); i++ {
 		out = append(out, float64(i)/10)

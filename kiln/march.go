@@ -105,8 +105,8 @@ func grow3(y float64) float64 { return 1 + y*(1+y*(1./2+y*(1./6+y*(1./24)))) }
 // chain that leads from layer to layer.
 func (l *law) series(g *grainSide, w, outer float64) (inner, both float64) {
 	p, q := l.pressurePa*w, (air.MassRatio+w)*g.gabPa
-	if most := mostActivity * g.gabC; p > most*q {
-		p = most * q
+	if most := mostActivity * (air.MassRatio + w) * g.satPa; p > most {
+		p = most
 	}
 	d := (q - p) * (q + g.gabB1*p)
 	s := g.rate * (g.x*d - g.gabAB*p*q)

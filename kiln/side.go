@@ -15,7 +15,6 @@ type grainSide struct {
 	surfaceW  float64 // the same as a humidity ratio
 	rate      float64 // of the inside, 1/s
 	gabPa     float64 // of the isotherm, as in row
-	gabC      float64
 	gabAB     float64
 	gabB1     float64
 }
@@ -51,7 +50,6 @@ func (l *law) properties(sides []grainSide) {
 		g.satPa = a.satPa + f*(b.satPa-a.satPa)
 		g.slope = (b.satPa - a.satPa) * perC
 		g.gabPa = a.gabPa + f*(b.gabPa-a.gabPa)
-		g.gabC = a.gabC
 		g.gabAB = l.equilibrium * (a.gabAB + f*(b.gabAB-a.gabAB))
 		g.gabB1 = a.gabB1 + f*(b.gabB1-a.gabB1)
 		switch s := wetness(g.x); s {

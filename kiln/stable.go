@@ -22,7 +22,7 @@ import (
 // The step follows the circle and not the largest eigenvalue because the chain
 // only reaches upward: its matrix is as far from symmetric as can be.
 const (
-	stableShare = 0.9  // of the limit that is used
+	stableShare = 0.95 // of the limit that is used
 	leastSubS   = 0.05 // s; a layer that asks for less is too thin to compute
 	leastStages = 3
 )
@@ -43,14 +43,16 @@ func (l *law) answer(g *grainSide, ef, inner, outer float64, dew bool) float64 {
 	return ef / (2 - ef) * (air.DryAirJKgK + held*perK*air.VapourAtZeroJ) / heatCapacity(g.x, sorption(g.x))
 }
 
-// limit is the longest stable sub-step at the state that the columns were last
-// gauged at, s. The return air answers within its lag.
-func (r *Run) limit() float64 {
-	stiff := 1 / r.setup.Constants.LagS
+// limit is the longest stable sub-step over a step of dtS from the state that
+// the columns were just gauged at, s. Layers answer in proportion to the flow,
+// which may rise within the step; the return air answers within its lag.
+func (r *Run) limit(dtS float64) float64 {
+	stiff := 0.0
 	for n := range r.columns {
 		stiff = max(stiff, r.columns[n].stiff)
 	}
-	return 1 / stiff
+	rise := r.asked(r.hour+dtS/3600).flow / r.asked(r.hour).flow
+	return 1 / max(stiff*max(1, rise), 1/r.setup.Constants.LagS)
 }
 
 // StableS is the longest stable sub-step at the start of the last step, s.

@@ -71,7 +71,7 @@ func (r *Run) advance(dtS float64) error {
 	var sum tally
 	r.view = r.stage(&plant, &sum, 0, 0)
 	r.watch(dtS)
-	r.stableS = r.limit()
+	r.stableS = r.limit(dtS)
 	stages, err := r.stages(dtS, r.stableS)
 	if err != nil {
 		return err

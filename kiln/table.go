@@ -25,7 +25,6 @@ const (
 type row struct {
 	satPa   float64 // saturation pressure
 	gabPa   float64 // saturation pressure over C of the isotherm
-	gabC    float64
 	gabAB   float64 // A B of the isotherm
 	gabB1   float64 // B - 1
 	wetRate float64 // of drying, 1/s
@@ -41,7 +40,7 @@ var rows = func() (t [points]row) {
 		ps := air.SaturationPressure(c)
 		ab, b1, gc := gab.At(c).Coefficients()
 		wet, dry := wetRate*math.Exp(wetRateK/T), dryRate*math.Exp(dryRateK/T)
-		t[i] = row{ps, ps / gc, gc, ab, b1, wet, dry, math.Log(dry / wet)}
+		t[i] = row{ps, ps / gc, ab, b1, wet, dry, math.Log(dry / wet)}
 	}
 	return t
 }()
