@@ -25,6 +25,12 @@ func inventory(g *barley.Grain) (dryKg, waterKg, heatJ float64) {
 	return dryKg, waterKg, heatJ
 }
 
+func inventoryOf(r *Run) (dryKg, waterKg, heatJ float64) {
+	g := r.Shape()
+	r.Grain(g)
+	return inventory(g)
+}
+
 func drawnColumns(t *rapid.T) []barley.Column {
 	if rapid.Bool().Draw(t, "level") {
 		return []barley.Column{{Share: 1, Depth: 1, Packing: 1}}

@@ -22,7 +22,7 @@ import (
 // The step follows the circle and not the largest eigenvalue because the chain
 // only reaches upward: its matrix is as far from symmetric as can be.
 const (
-	stableShare = 0.95 // of the limit that is used
+	stableShare = 0.9  // of the limit that is used
 	leastSubS   = 0.05 // s; a layer that asks for less is too thin to compute
 	leastStages = 3
 )
@@ -60,7 +60,7 @@ func (r *Run) limit(dtS float64) float64 {
 //	h = (2 - e)/λ, the least over all layers
 //
 // Assumed: the eigenvalues of a chain of layers, as told above.
-// Check: runs at 0.99 of it agree with fine steps; beyond it a run is refused.
+// Check: runs at 0.98 of it agree with fine steps; beyond it a run is refused.
 func (r *Run) StableS() float64 { return r.stableS }
 
 // stages chooses how many stages carry a step of dtS within the stable limit.
