@@ -150,10 +150,13 @@ func closes(t *rapid.T, r *Run, before *barley.Grain) {
 	r.Grain(after)
 	dry0, water0, heat0 := inventory(before)
 	dry1, water1, heat1 := inventory(after)
-	var in, passed [barley.HeatJ + 1]float64
+	var in, passed, respired [barley.HeatJ + 1]float64
 	for _, line := range r.Lines(nil) {
 		in[line.Good] += line.Amount
 		passed[line.Good] += math.Abs(line.Amount)
+		if line.Code == "kiln.respired" {
+			respired[line.Good] = line.Amount
+		}
 	}
 	burnt := dry0 - dry1
 	fermented := r.burn.FermentedKg
@@ -164,8 +167,10 @@ func closes(t *rapid.T, r *Run, before *barley.Grain) {
 		{"dry matter", dry1 - dry0, in[barley.Dry], dry0},
 		{"water", water1 - water0, in[barley.Water], passed[barley.Water] + water0},
 		{"heat", heat1 - heat0, in[barley.HeatJ], passed[barley.HeatJ] + math.Abs(heat0)},
-		{"oxygen", kernel.OxygenPerKg * (burnt - fermented), in[barley.Oxygen], dry0},
-		{"carbon dioxide", kernel.DioxidePerKg*(burnt-fermented) + kernel.FermentDioxidePerKg*fermented, -in[barley.CarbonDioxide], dry0},
+		{"oxygen", 0, in[barley.Oxygen], passed[barley.Oxygen]},
+		{"carbon dioxide", 0, in[barley.CarbonDioxide], passed[barley.CarbonDioxide]},
+		{"oxygen respired", -kernel.OxygenPerKg * (burnt - fermented), respired[barley.Oxygen], dry0},
+		{"carbon dioxide given", kernel.DioxidePerKg*(burnt-fermented) + kernel.FermentDioxidePerKg*fermented, respired[barley.CarbonDioxide], dry0},
 	} {
 		if !(math.Abs(b.gain-b.in) <= 1e-9*b.passed) {
 			t.Fatalf("%s: gained %.12g, came in %.12g, passed %.6g", b.name, b.gain, b.in, b.passed)

@@ -10,7 +10,8 @@ const longestGrowS = 600
 const plentyFlow = 0.05
 
 const (
-	oxygenByMass   = 0.2314 // of dry air
+	oxygenByMass   = 0.2314  // of dry air
+	dioxideByMass  = 0.00061 // of dry air
 	oxygenByVolume = 0.2095
 )
 

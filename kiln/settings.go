@@ -28,8 +28,9 @@ func (r *Run) Begin(step programme.KilnStep) error {
 		to.recirc = k.MostRecirc
 	}
 	from := r.asked(r.hour)
-	if r.rampTo < 0 { // the first step starts where it is
+	if r.rampTo < 0 { // a kiln starts at its first flow, and warms from where its air is
 		from = to
+		from.airOnC = r.reachedC
 	}
 	if step.FanOff || r.fanOff || from.flow < leastFlow || to.flow < leastFlow {
 		from.flow = to.flow // a fan stops and starts at once

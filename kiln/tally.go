@@ -5,6 +5,7 @@ import "awn/barley"
 // tally is what has crossed the boundaries of grain and plant, in kg and J of
 // the whole kiln; within a step, per m² of floor and s.
 type tally struct {
+	air               float64 // dry, through the bed
 	waterIn, waterOut float64 // with the air through the bed
 	heatIn, heatOut   float64
 	heater            float64 // given to air
@@ -16,6 +17,7 @@ type tally struct {
 // add counts one stage: flow through the fan and bedFlow through the bed, which
 // leaves it with the flows w of vapour and h of heat.
 func (t *tally) add(flow, bedFlow float64, m *made, w, h float64, k *maker) {
+	t.air += bedFlow
 	t.waterIn += bedFlow * m.on.w
 	t.waterOut += w
 	t.heatIn += bedFlow * m.on.hJKg
@@ -27,6 +29,7 @@ func (t *tally) add(flow, bedFlow float64, m *made, w, h float64, k *maker) {
 }
 
 func (t *tally) addScaled(o *tally, by float64) {
+	t.air += by * o.air
 	t.waterIn += by * o.waterIn
 	t.waterOut += by * o.waterOut
 	t.heatIn += by * o.heatIn
@@ -63,16 +66,23 @@ func (r *Run) Account() Account {
 
 // Lines appends the balance of the grain since Start: what came into it by
 // name, what left it with a minus. Heat is counted above dry grain, dry air
-// and liquid water at 0 °C.
+// and liquid water at 0 °C. Oxygen and carbon dioxide, which grain does not
+// hold, add up to nothing; the air on is counted as fresh, return air too, for
+// life takes less than a hundredth of its oxygen.
 func (r *Run) Lines(dst []barley.Line) []barley.Line {
 	t, b := &r.tally, &r.burn
+	oxygen, dioxide := t.air*oxygenByMass, t.air*dioxideByMass
 	return append(dst,
 		barley.Line{Good: barley.Dry, Code: "kiln.respired", Amount: -b.DryKg},
 		barley.Line{Good: barley.Water, Code: "kiln.air-on", Amount: t.waterIn},
 		barley.Line{Good: barley.Water, Code: "kiln.air-off", Amount: -t.waterOut},
 		barley.Line{Good: barley.Water, Code: "kiln.respired", Amount: b.WaterKg},
-		barley.Line{Good: barley.Oxygen, Code: "kiln.respired", Amount: b.OxygenKg},
-		barley.Line{Good: barley.CarbonDioxide, Code: "kiln.respired", Amount: -b.CO2Kg},
+		barley.Line{Good: barley.Oxygen, Code: "kiln.air-on", Amount: oxygen},
+		barley.Line{Good: barley.Oxygen, Code: "kiln.air-off", Amount: b.OxygenKg - oxygen},
+		barley.Line{Good: barley.Oxygen, Code: "kiln.respired", Amount: -b.OxygenKg},
+		barley.Line{Good: barley.CarbonDioxide, Code: "kiln.air-on", Amount: dioxide},
+		barley.Line{Good: barley.CarbonDioxide, Code: "kiln.air-off", Amount: -dioxide - b.CO2Kg},
+		barley.Line{Good: barley.CarbonDioxide, Code: "kiln.respired", Amount: b.CO2Kg},
 		barley.Line{Good: barley.HeatJ, Code: "kiln.air-on", Amount: t.heatIn},
 		barley.Line{Good: barley.HeatJ, Code: "kiln.air-off", Amount: -t.heatOut},
 		barley.Line{Good: barley.HeatJ, Code: "kiln.respired", Amount: b.HeatJ},
