@@ -30,7 +30,7 @@ func newNoted() noted {
 
 const (
 	shortFan    = 0.99 // of the flow asked for
-	shortAirK   = 0.5  // below the set point
+	shortAirK   = 1.0  // below the set point
 	earlyRecirc = 0.05 // return air that counts
 )
 
