@@ -7,16 +7,7 @@ import (
 
 	"awn/barley"
 	"awn/course"
-	"awn/programme"
 )
-
-// castDry is the dry matter that the shares of a balance are counted from.
-func (r Report) castDry() float64 {
-	if len(r.Outcome.Stages) == 0 {
-		return math.NaN()
-	}
-	return r.Outcome.Stages[0].Start[programme.DryMatter]
-}
 
 // dressed reports whether the piece came as far as the deculmer.
 func (r Report) dressed() bool { return r.Outcome.Yield.Malt.DryKg > 0 }
