@@ -25,6 +25,7 @@ const (
 	stableShare = 0.9  // of the limit that is used
 	leastSubS   = 0.05 // s; a layer that asks for less is too thin to compute
 	leastStages = 3
+	mostQuicker = 4.0 // by which a limit shrinks when a step is taken again
 )
 
 // answer is the rate λ of one layer per flow over its dry matter: the heat that

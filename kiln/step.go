@@ -65,21 +65,36 @@ func (r *Run) step(dtS float64) error {
 }
 
 // advance takes one step in stages, as stable.go has it. The first stage finds
-// the limit that the others keep, and what it sees is the air at the hour.
+// the limit that the others keep, and what it sees is the air at the hour. A
+// bed that has come to answer faster by the last stage, as dry malt does when
+// damp air reaches it, has the step taken again by the limit found there.
 func (r *Run) advance(dtS float64) error {
 	plant := r.maker(dtS)
 	var sum tally
-	r.view = r.stage(&plant, &sum, 0, 0)
+	r.view = r.stage(&plant, &sum, 0, 0, true)
 	r.watch(dtS)
 	r.stableS = r.limit(dtS)
-	stages, err := r.stages(dtS, r.stableS)
-	if err != nil {
-		return err
-	}
-	subS := dtS / float64(stages-1)
-	var last view
-	for k := 1; k < stages; k++ {
-		last = r.stage(&plant, &sum, float64(k)*subS, subS)
+	stages, last := 0, view{}
+	for limitS := r.stableS; ; {
+		var err error
+		if stages, err = r.stages(dtS, limitS); err != nil {
+			return err
+		}
+		subS := dtS / float64(stages-1)
+		for k := 1; k < stages; k++ {
+			last = r.stage(&plant, &sum, float64(k)*subS, subS, k == stages-1)
+		}
+		after := r.limit(dtS)
+		if r.setup.SubStepS > 0 || after >= subS {
+			break
+		}
+		limitS /= mostQuicker
+		if after > limitS {
+			limitS = after
+		}
+		r.forget()
+		sum = tally{}
+		r.stage(&plant, &sum, 0, 0, true)
 	}
 	r.reachedC = last.on.tempC
 
@@ -94,15 +109,24 @@ func (r *Run) advance(dtS float64) error {
 	return nil
 }
 
+// forget drops the rates summed so far in a step.
+func (r *Run) forget() {
+	for n := range r.columns {
+		clear(r.columns[n].waterRate)
+		clear(r.columns[n].heatRate)
+	}
+	r.backW, r.backH = 0, 0
+}
+
 // backAfter is the return air after s seconds of its summed rates.
 func (r *Run) backAfter(s float64) stream {
 	return streamOfHeat(r.back.hJKg+s*r.backH, r.back.w+s*r.backW)
 }
 
 // stage adds the rates of all columns and of the return air at one moment,
-// ahead s into the step, where sub-steps of subS so far have brought them. The
-// first stage, ahead of nothing, also gauges how stiff the bed is.
-func (r *Run) stage(plant *maker, sum *tally, ahead, subS float64) view {
+// ahead s into the step, where sub-steps of subS so far have brought them. With
+// gauge it also finds how stiff the bed is.
+func (r *Run) stage(plant *maker, sum *tally, ahead, subS float64, gauge bool) view {
 	ask := r.asked(r.hour + ahead/3600)
 	flow := ask.flow * r.draught.scale
 	back := r.backAfter(subS)
@@ -111,7 +135,7 @@ func (r *Run) stage(plant *maker, sum *tally, ahead, subS float64) view {
 	for n := range r.columns {
 		c := &r.columns[n]
 		f := flow * (1 - r.setup.Kiln.LeakShare) * r.share[n]
-		off := r.law.march(c, m.on, f, subS, ahead == 0)
+		off := r.law.march(c, m.on, f, subS, gauge)
 		if ahead == 0 {
 			r.offs[n] = off
 		}
@@ -134,10 +158,7 @@ func (r *Run) glance() {
 	}
 	plant := r.maker(0)
 	var sum tally
-	r.view = r.stage(&plant, &sum, 0, 0)
-	r.backW, r.backH = 0, 0
-	for n := range r.columns {
-		r.columns[n].apply(0)
-	}
+	r.view = r.stage(&plant, &sum, 0, 0, true)
+	r.forget()
 	r.watch(0)
 }
