@@ -10,7 +10,7 @@ import (
 // run's one store.
 type column struct {
 	areaM2, layerM float64
-	stiff          float64
+	stiff          float64 // fastest answer of a layer seen in this step, 1/s
 	sides          []grainSide
 	share          float64 // of the floor
 
@@ -28,10 +28,11 @@ type column struct {
 }
 
 // grainC is the temperature of grain of a heat content per kg dry matter, as
-// barley.TempFromEnthalpy.
-func grainC(hJKg, moistureDB float64) float64 {
+// barley.TempFromEnthalpy, and its heat capacity.
+func grainC(hJKg, moistureDB float64) (tempC, jKgK float64) {
 	s := sorption(moistureDB)
-	return (hJKg + air.VapourAtZeroJ*s) / heatCapacity(moistureDB, s)
+	jKgK = heatCapacity(moistureDB, s)
+	return (hJKg + air.VapourAtZeroJ*s) / jKgK, jKgK
 }
 
 // heatCapacity is that of barley.EnthalpySlope, of water sorbed as s.

@@ -41,13 +41,13 @@ type law struct {
 //
 // Vapour leaves the grain at the grain's temperature. Air that comes in above
 // saturation at the grain condenses on it through the film; air that would
-// leave above saturation drops its fog on the layer. With gauge the march also
-// finds how fast its layers answer the air (stable.go).
-func (l *law) march(c *column, in stream, flow, subS float64, gauge bool) stream {
+// leave above saturation drops its fog on the layer. The march also finds how
+// fast its layers answer the air (stable.go).
+func (l *law) march(c *column, in stream, flow, subS float64) stream {
 	l.look(c, subS)
 	ntu := l.film * Film(flow) * c.layerM / (flow * air.DryAirJKgK)
 	bare := decay(ntu) // e^-NTU in dry air
-	perFlow, stiff := 1/flow, 0.0
+	perFlow, stiff := 1/flow, c.stiff
 
 	w, h := in.w, in.hJKg
 	ef := 1 - bare*grow3(ntu*moist(w))
@@ -58,11 +58,11 @@ func (l *law) march(c *column, in stream, flow, subS float64, gauge bool) stream
 	for i := range c.sides {
 		g, per := &c.sides[i], perDry[i]
 		outer := flow * ef * per * (g.surfaceW - w)
-		dew := 0.0
+		atGrain, dew := g.surfaceW, 0.0
 		if l.pressurePa*w > g.satPa*(air.MassRatio+w) {
-			sat := l.ratio(g.satPa)
-			outer = flow * ef * per * (g.surfaceW - sat)
-			dew = (sat - w) * ef
+			atGrain = l.ratio(g.satPa)
+			outer = flow * ef * per * (g.surfaceW - atGrain)
+			dew = (atGrain - w) * ef
 		}
 		inner, r := l.series(g, w, outer)
 
@@ -75,9 +75,7 @@ func (l *law) march(c *column, in stream, flow, subS float64, gauge bool) stream
 		if cooler > 0 || l.pressurePa*out > g.satPa*(air.MassRatio+out) { // else it cannot fog
 			out, hOut = l.settle(out, hOut)
 		}
-		if gauge {
-			stiff = max(stiff, l.answer(g, ef, inner, outer, dew != 0)*flow*per)
-		}
+		stiff = max(stiff, answer(g, ef, inner, outer, atGrain, dew != 0)*flow*per)
 		waterRate[i] += growWater[i] - flow*(out-w)
 		heatRate[i] += growHeat[i] - flow*(hOut-h)
 		// The film of the next layer is taken at the vapour that entered this one:

@@ -13,7 +13,7 @@ func (r *Run) survey() error {
 	for n := range r.columns {
 		c := &r.columns[n]
 		for i := range c.water {
-			t := grainC(c.heat[i]*c.perDry[i], c.water[i]*c.perDry[i])
+			t, _ := grainC(c.heat[i]*c.perDry[i], c.water[i]*c.perDry[i])
 			if !(t > leastC && t < mostC && c.water[i] >= 0) {
 				return r.fault("layer %d of column %d came to %.1f °C with %.3g kg/m² of water", i+1, n+1, t, c.water[i])
 			}

@@ -9,6 +9,7 @@ import (
 // grainSide is what a layer of grain brings to its exchange with air.
 type grainSide struct {
 	x, tempC  float64 // moisture, kg per kg dry matter, and temperature
+	jKgK      float64 // heat capacity per kg dry matter
 	satPa     float64 // saturation at that temperature
 	slope     float64 // its rise, Pa/K
 	surfacePa float64 // vapour pressure of the grain itself
@@ -37,7 +38,7 @@ func (c *column) state(subS float64) {
 	for i := range c.sides {
 		g, per := &c.sides[i], perDry[i]
 		g.x = (water[i] + subS*waterRate[i]) * per
-		g.tempC = grainC((heat[i]+subS*heatRate[i])*per, g.x)
+		g.tempC, g.jKgK = grainC((heat[i]+subS*heatRate[i])*per, g.x)
 	}
 }
 

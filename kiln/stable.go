@@ -30,30 +30,34 @@ const (
 
 // answer is the rate λ of one layer per flow over its dry matter: the heat that
 // it gives the air per K that it is warmer, by contact and by evaporation so
-// far as the film holds that back and not the inside of the kernel.
-func (l *law) answer(g *grainSide, ef, inner, outer float64, dew bool) float64 {
-	pa, held := g.surfacePa, 0.0
+// far as the film holds that back and not the inside of the kernel. atGrain is
+// the vapour of air at rest with the grain, or with dew on it.
+func answer(g *grainSide, ef, inner, outer, atGrain float64, dew bool) float64 {
+	held := 0.0
 	switch {
 	case dew:
-		pa, held = g.satPa, 1
+		held = 1
 	case inner*outer > 0:
 		held = inner / (inner + outer)
 	}
-	dry := l.pressurePa - min(pa, l.mostPa)
-	perK := air.MassRatio * l.pressurePa / (dry * dry) * g.slope * pa / g.satPa
-	return ef / (2 - ef) * (air.DryAirJKgK + held*perK*air.VapourAtZeroJ) / heatCapacity(g.x, sorption(g.x))
+	perK := atGrain * (1 + atGrain*(1/air.MassRatio)) * g.slope / g.satPa
+	return ef * (air.DryAirJKgK + held*perK*air.VapourAtZeroJ) / ((2 - ef) * g.jKgK)
 }
 
-// limit is the longest stable sub-step over a step of dtS from the state that
-// the columns were just gauged at, s. Layers answer in proportion to the flow,
-// which may rise within the step; the return air answers within its lag.
-func (r *Run) limit(dtS float64) float64 {
-	stiff := 0.0
+// limit is the longest stable sub-step for all that this step has seen so far,
+// s. The return air answers within its lag.
+func (r *Run) limit() float64 {
+	stiff := 1 / r.setup.Constants.LagS
 	for n := range r.columns {
 		stiff = max(stiff, r.columns[n].stiff)
 	}
-	rise := r.asked(r.hour+dtS/3600).flow / r.asked(r.hour).flow
-	return 1 / max(stiff*max(1, rise), 1/r.setup.Constants.LagS)
+	return 1 / stiff
+}
+
+// rise is how much more air is asked for at the end of a step of dtS than at
+// its start, 1 if it is less: layers answer in proportion to it.
+func (r *Run) rise(dtS float64) float64 {
+	return max(1, r.asked(r.hour+dtS/3600).flow/r.asked(r.hour).flow)
 }
 
 // StableS is the longest stable sub-step at the start of the last step, s.

@@ -65,15 +65,16 @@ func (r *Run) step(dtS float64) error {
 }
 
 // advance takes one step in stages, as stable.go has it. The first stage finds
-// the limit that the others keep, and what it sees is the air at the hour. A
-// bed that has come to answer faster by the last stage, as dry malt does when
-// damp air reaches it, has the step taken again by the limit found there.
+// the limit that the others keep, and what it sees is the air at the hour. If
+// the bed then answers faster than that, as dry malt does when damp air reaches
+// it, the step is taken again by what was found.
 func (r *Run) advance(dtS float64) error {
 	plant := r.maker(dtS)
 	var sum tally
-	r.view = r.stage(&plant, &sum, 0, 0, true)
+	r.forget()
+	r.view = r.stage(&plant, &sum, 0, 0)
 	r.watch(dtS)
-	r.stableS = r.limit(dtS)
+	r.stableS = r.limit() / r.rise(dtS)
 	stages, last := 0, view{}
 	for limitS := r.stableS; ; {
 		var err error
@@ -82,19 +83,19 @@ func (r *Run) advance(dtS float64) error {
 		}
 		subS := dtS / float64(stages-1)
 		for k := 1; k < stages; k++ {
-			last = r.stage(&plant, &sum, float64(k)*subS, subS, k == stages-1)
+			last = r.stage(&plant, &sum, float64(k)*subS, subS)
 		}
-		after := r.limit(dtS)
-		if r.setup.SubStepS > 0 || after >= subS {
+		found := r.limit()
+		if r.setup.SubStepS > 0 || found >= subS {
 			break
 		}
 		limitS /= mostQuicker
-		if after > limitS {
-			limitS = after
+		if found > limitS {
+			limitS = found
 		}
 		r.forget()
 		sum = tally{}
-		r.stage(&plant, &sum, 0, 0, true)
+		r.stage(&plant, &sum, 0, 0)
 	}
 	r.reachedC = last.on.tempC
 
@@ -109,11 +110,13 @@ func (r *Run) advance(dtS float64) error {
 	return nil
 }
 
-// forget drops the rates summed so far in a step.
+// forget drops what a step has summed and seen so far.
 func (r *Run) forget() {
 	for n := range r.columns {
-		clear(r.columns[n].waterRate)
-		clear(r.columns[n].heatRate)
+		c := &r.columns[n]
+		clear(c.waterRate)
+		clear(c.heatRate)
+		c.stiff = 0
 	}
 	r.backW, r.backH = 0, 0
 }
@@ -124,9 +127,9 @@ func (r *Run) backAfter(s float64) stream {
 }
 
 // stage adds the rates of all columns and of the return air at one moment,
-// ahead s into the step, where sub-steps of subS so far have brought them. With
-// gauge it also finds how stiff the bed is.
-func (r *Run) stage(plant *maker, sum *tally, ahead, subS float64, gauge bool) view {
+// ahead s into the step, where sub-steps of subS so far have brought them, and
+// sees how fast the layers answer.
+func (r *Run) stage(plant *maker, sum *tally, ahead, subS float64) view {
 	ask := r.asked(r.hour + ahead/3600)
 	flow := ask.flow * r.draught.scale
 	back := r.backAfter(subS)
@@ -135,7 +138,7 @@ func (r *Run) stage(plant *maker, sum *tally, ahead, subS float64, gauge bool) v
 	for n := range r.columns {
 		c := &r.columns[n]
 		f := flow * (1 - r.setup.Kiln.LeakShare) * r.share[n]
-		off := r.law.march(c, m.on, f, subS, gauge)
+		off := r.law.march(c, m.on, f, subS)
 		if ahead == 0 {
 			r.offs[n] = off
 		}
@@ -158,7 +161,7 @@ func (r *Run) glance() {
 	}
 	plant := r.maker(0)
 	var sum tally
-	r.view = r.stage(&plant, &sum, 0, 0, true)
+	r.view = r.stage(&plant, &sum, 0, 0)
 	r.forget()
 	r.watch(0)
 }
