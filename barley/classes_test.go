@@ -130,6 +130,7 @@ func TestRemapConserves(t *testing.T) {
 			src.TempC[cell] = rapid.Float64Range(-15, 90).Draw(t, "temp")
 			src.WaterKg[cell] = rapid.Float64Range(0, 5).Draw(t, "water")
 			src.Heat[cell] = barley.Green()
+			src.Heat[cell].ColourEBC = 3
 		}
 		for i := range src.DryKg {
 			src.DryKg[i] = unitRange.Draw(t, "dry")

@@ -37,7 +37,7 @@ func follow[R vessel[R], S any](r *runner, stage Stage, run R, lookH float64, st
 	}
 	before := take(r.grain)
 	out := StageOutcome{Stage: stage, FromH: r.atH}
-	rec := newRecorder(r.out, stage, r.atH, int(hours/lookH)+2*len(steps)+2, run.Shape(), run.Grain)
+	rec := newRecorder(r.out, stage, r.atH, hours, int(hours/lookH)+2*len(steps)+2, run.Shape(), run.Grain)
 	w := newWalk(run, lookH, rec)
 	run.Read(&out.Start)
 	for _, s := range steps {

@@ -45,6 +45,14 @@ type Piece struct {
 
 	// Begin starts the piece at a later stage from a measured state.
 	Begin *Begin
+
+	Grid Grid
+}
+
+// Grid is how finely time and beds are cut. The zero Grid is the usual one.
+type Grid struct {
+	GerminateLayers, KilnLayers int     // of each column; 0 takes the usual number
+	StepShare                   float64 // of the usual longest time steps, up to 1; 0 takes them whole
 }
 
 // Begin is the measured state of grain with which a piece starts at a later

@@ -5,9 +5,9 @@ import (
 	"awn/programme"
 )
 
-// fieldRows is about how many moments of a bed are kept: more than a picture
-// shows.
-const fieldRows = 90
+// fieldRows is the most moments of a bed that are kept evenly spread: more than
+// a picture shows.
+const fieldRows = 120
 
 // recorder keeps the curve of a piece and the field of each column of a bed.
 // Its slices are made once for the longest the programme can take, so that
@@ -23,20 +23,21 @@ type recorder struct {
 	out    *Outcome
 }
 
-// newRecorder has room for looks more moments. Stages of a single layer have
-// no field.
-func newRecorder(out *Outcome, stage Stage, fromH float64, looks int, shape *barley.Grain, read func(dst *barley.Grain)) *recorder {
+// newRecorder has room for looks more moments over at most so many hours.
+// Stages of a single layer have no field.
+func newRecorder(out *Outcome, stage Stage, fromH, hours float64, looks int, shape *barley.Grain, read func(dst *barley.Grain)) *recorder {
 	c := &out.Curve
 	c.TimeH = append(make([]float64, 0, len(c.TimeH)+looks), c.TimeH...)
 	c.At = append(make([]programme.Values, 0, len(c.At)+looks), c.At...)
-	r := &recorder{fromH: fromH, curve: c, grain: shape, read: read, lastH: -1, out: out}
+	r := &recorder{fromH: fromH, curve: c, grain: shape, read: read, lastH: -hours, everyH: hours / fieldRows, out: out}
 	if shape.Layers == 1 {
 		return r
 	}
 	for column := range shape.Columns {
-		room := looks * shape.Layers
+		rows := min(looks, fieldRows+2)
+		room := rows * shape.Layers
 		r.fields = append(r.fields, &Field{
-			Stage: stage, Column: column, Layers: shape.Layers, TimeH: make([]float64, 0, looks),
+			Stage: stage, Column: column, Layers: shape.Layers, TimeH: make([]float64, 0, rows),
 			Moisture: make([]float64, 0, room), TempC: make([]float64, 0, room),
 		})
 	}

@@ -1,6 +1,7 @@
 package course
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 
@@ -21,11 +22,19 @@ const (
 	kilnLookH      = 0.1
 )
 
-// The layers into which a bed is cut.
+// The layers into which a bed is cut unless the piece has its own Grid.
 const (
 	germinateLayers = 20
 	kilnLayers      = 60
 )
+
+// stepS is the longest time step for a stage that usually takes usualS.
+func (g Grid) stepS(usualS float64) float64 {
+	if g.StepShare == 0 {
+		return usualS
+	}
+	return usualS * g.StepShare
+}
 
 // runner is a piece on its way: what is being run, and what has come out so far.
 type runner struct {
@@ -96,6 +105,9 @@ func (p *Piece) check() error {
 	if !(p.CastKg > 0) {
 		return errors.New("a piece needs barley as cast above 0 kg")
 	}
+	if g := p.Grid; !(g.StepShare >= 0 && g.StepShare <= 1) || g.GerminateLayers < 0 || g.KilnLayers < 0 {
+		return fmt.Errorf("a grid of %d and %d layers with %g of the usual steps cannot be", g.GerminateLayers, g.KilnLayers, g.StepShare)
+	}
 	return nil
 }
 
@@ -141,6 +153,7 @@ func (r *runner) steep() error {
 		Constants: &r.c.steep, Kernel: &r.c.kernel, Barley: &r.c.barley, Vessel: vessel, CastT: r.castT(),
 		ChitCH: r.lot.ChitThermalTimeCH.Mid, Uptake: r.lot.Uptake.Mid, WaterSensitivity: r.lot.WaterSensitivity.Mid,
 		PressurePa: pressurePa(&p.House), AirC: airC, AirRH: airRH, WaterC: p.waterC(r.atH),
+		StepS: p.Grid.stepS(steep.UsualStepS),
 	}, r.grain)
 	if err != nil {
 		return err
@@ -170,7 +183,8 @@ func (r *runner) germinate() error {
 		Constants: &r.c.germinate, Kernel: &r.c.kernel, Bed: &r.c.bed, Isotherm: barley.BarleyIsotherm(r.c.barley),
 		Vessel: vessel, CastT: r.castT(), ChitCH: r.lot.ChitThermalTimeCH.Mid, PressurePa: pressurePa(&p.House),
 		Outside: germinate.Outside{MeanC: meanC, RH: rh, SwingK: p.House.Weather.SwingK, WarmestAt: p.warmestAtH(r.atH)},
-		WaterC:  p.waterC(r.atH), Layers: germinateLayers, Mix: p.Programme.SteepTransferMixes,
+		WaterC:  p.waterC(r.atH), Layers: cmp.Or(p.Grid.GerminateLayers, germinateLayers), Mix: p.Programme.SteepTransferMixes,
+		StepS: p.Grid.stepS(germinate.UsualStepS),
 	}, r.grain)
 	if err != nil {
 		return err
@@ -191,7 +205,8 @@ func (r *runner) kiln() error {
 		Constants: &r.c.kiln, Barley: &r.c.barley, Bed: &r.c.bed, Kernel: &r.c.kernel,
 		Kiln: vessel, CastT: r.castT(), ChitCH: r.lot.ChitThermalTimeCH.Mid, PressurePa: pressurePa(&p.House),
 		Outside: kiln.Outside{MeanC: meanC, RH: rh, SwingK: p.House.Weather.SwingK, WarmestAt: p.warmestAtH(r.atH)},
-		StripC:  p.Programme.StripC, StripWorst: p.Programme.StripWorst, Mix: p.Programme.KilnTransferMixes, Layers: kilnLayers,
+		StripC:  p.Programme.StripC, StripWorst: p.Programme.StripWorst, Mix: p.Programme.KilnTransferMixes,
+		Layers: cmp.Or(p.Grid.KilnLayers, kilnLayers), StepS: p.Grid.stepS(kiln.UsualStepS),
 	}, r.grain)
 	if err != nil {
 		return err

@@ -6,7 +6,6 @@ import (
 
 	"awn/air"
 	"awn/plant"
-	"awn/unit"
 )
 
 // warmestHour is the local hour at which the outside air is warmest.
@@ -42,8 +41,3 @@ func (p *Piece) waterC(atH float64) float64 {
 
 // pressurePa is the pressure of the air at the house's altitude.
 func pressurePa(h *plant.House) float64 { return air.StandardPressure(h.AltitudeM) }
-
-// humidity is the humidity ratio of outside air.
-func humidity(tempC, rh, pressurePa float64) float64 {
-	return float64(air.HumidityRatio(unit.Celsius(tempC), unit.RelativeHumidity(rh), pressurePa))
-}

@@ -103,7 +103,7 @@ func (r *Run) gasFindings(dst []finding.Finding) []finding.Finding {
 			finding.Figure{Name: "oxygen_least", Value: 1 - m.worst},
 			finding.Figure{Name: "hours_h", Value: m.hours},
 			finding.Figure{Name: "fermented_kg", Value: r.now.sums.burned.FermentedKg})
-		if r.now.stopped {
+		if r.now.stopped && m.sinceH >= r.now.stoppedH { // and not of a stop after that
 			f := &dst[len(dst)-1]
 			f.Figures = append(f.Figures, finding.Figure{Name: "after_stop_min", Value: 60 * (m.sinceH - r.now.stoppedH)})
 		}

@@ -33,10 +33,10 @@ type Setup struct {
 	StepS float64
 }
 
-// usualStepS is the longest step with air moving; stillStepS that without, when
+// UsualStepS is the longest step with air moving; stillStepS that without, when
 // the oxygen in the voids is what counts.
 const (
-	usualStepS = 1800.0
+	UsualStepS = 1800.0
 	stillStepS = 120.0
 )
 

@@ -73,7 +73,7 @@ func (r *Run) To(atH float64) error {
 // longest is the longest step: no layer meets more air in it than its corns
 // could give their water to, and still air is looked at often.
 func (r *Run) longest() float64 {
-	longest := usualStepS
+	longest := UsualStepS
 	if r.setup.StepS > 0 {
 		longest = r.setup.StepS
 	}

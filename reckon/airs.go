@@ -17,7 +17,7 @@ var airs = []Entry{
 			{Key: "pressure", Words: []string{"p"}, Doc: "pressure of the air", In: []unit.Dimension{unit.Pressure}},
 		},
 		Note:     "Two properties, and altitude or pressure; sea level if neither is given.",
-		Examples: []string{"air 30 °C 50 %rh", "air 30 °C 50 % at 300 m", "air 86 °F wb 72 °F at 1000 ft", "air dp=12 °C rh=80 %"},
+		Examples: []string{"air 30 °C 50 %rh at 300 m", "air 30 °C 50 %", "air 86 °F wb 72 °F at 1000 ft", "air dp=12 °C rh=80 %"},
 		compute:  moistAir,
 	},
 	{
@@ -27,7 +27,7 @@ var airs = []Entry{
 			{Key: "load", Words: []string{"cast"}, Doc: "barley as cast", In: []unit.Dimension{unit.Mass}},
 			{Key: "area", Words: []string{"floor"}, Doc: "area of the floor", In: []unit.Dimension{unit.Area}},
 		},
-		Note:     "Volumes of air at 20 °C and 1013 hPa; tonnes and bushels of barley as cast, not of what lies there now.",
+		Note:     "Volumes of air at 20 °C and 1013 hPa; tonnes and bushels of barley as cast, not of what lies there now. Give load and floor to have it counted every way.",
 		Examples: []string{"airflow 300 m3/h/t", "airflow 300 m3/h/t for 20 t on 40 m2", "airflow 0.25 m/s on 40 m2 for 20 t"},
 		compute:  airflow,
 	},

@@ -9,7 +9,6 @@ import (
 
 // The scales on which numbers are shown.
 var (
-	tempScale     = scale{unit.Temperature, []string{"°C:1", "°F:1"}}
 	massScale     = scale{unit.Mass, []string{"kg~6", "t~6", "lb~6", "bu~6"}}
 	moistureScale = scale{unit.Moisture, []string{"% wb:2", "% db:2"}}
 	shareScale    = scale{unit.Percent, []string{"%:2"}}

@@ -27,6 +27,7 @@ func TestFindingsComeAndGo(t *testing.T) {
 	same := func(*steep.Setup) {}
 	sensitive := func(s *steep.Setup) { s.WaterSensitivity = 0.35 }
 	good := []programme.SteepStep{wet(6, 15), rest(17, 15), wet(10, 15), rest(14, 15)}
+	still := func(h, c float64) programme.SteepStep { s := wet(h, c); s.AerationM3HT = 0; return s }
 	hard := func(c float64) programme.SteepStep { s := rest(12, c); s.SuctionM3HT = 150; return s }
 	for _, c := range []struct {
 		code        string
@@ -35,7 +36,7 @@ func TestFindingsComeAndGo(t *testing.T) {
 		betterSetup func(*steep.Setup)
 		better      []programme.SteepStep
 	}{
-		{"steep.oxygen.short", sensitive, []programme.SteepStep{wet(12, 15), rest(6, 15), wet(10, 15)},
+		{"steep.oxygen.short", sensitive, []programme.SteepStep{still(12, 15), rest(6, 15), still(10, 15)},
 			sensitive, []programme.SteepStep{wet(6, 15), rest(17, 15), wet(10, 15)}},
 		{"steep.chit.held", sensitive, []programme.SteepStep{wet(14, 15), rest(14, 15)}, sensitive, []programme.SteepStep{wet(7, 15), rest(14, 15)}},
 		{"steep.moisture.low", same, []programme.SteepStep{wet(8, 15), rest(14, 15)}, same, good},

@@ -67,7 +67,7 @@ func (r *Run) airM3H() float64 {
 // transferKgH is the oxygen that blown air dissolves in the water.
 func (r *Run) transferKgH() float64 {
 	aeration := r.now.aerationM3H / fullAerationM
-	return r.setup.Constants.TransferKgHT * aeration * r.now.level
+	return r.setup.Constants.TransferKgHT * aeration * r.setup.CastT * r.now.level
 }
 
 // supply is what oxygen leaves of life to the grain under water and to the

@@ -31,8 +31,8 @@ type Setup struct {
 	StepS float64
 }
 
-// usualStepS is the longest step unless the setup says otherwise.
-const usualStepS = 600.0
+// UsualStepS is the longest step unless the setup says otherwise, s.
+const UsualStepS = 600.0
 
 // longestStepS is the longest step that the explicit exchange with the most
 // suction air allows.

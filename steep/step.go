@@ -22,7 +22,7 @@ func (r *Run) To(tH float64) error {
 	n := &r.now
 	stepS := r.setup.StepS
 	if stepS == 0 {
-		stepS = usualStepS
+		stepS = UsualStepS
 	}
 	if !(tH >= n.atH) || math.IsInf(tH, 1) {
 		return fmt.Errorf("steep: asked for %g h at %g h", tH, n.atH)

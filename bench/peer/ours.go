@@ -83,7 +83,7 @@ func newOurs() (ours, error) {
 	}
 	green := barley.NewGrain([]barley.Class{{Number: 1, KernelDryMg: 38}}, []barley.Column{{Share: 1, Depth: 1, Packing: 1}}, 1)
 	green.DryKg[0], green.WaterKg[0], green.TempC[0] = dryKg, dryKg*startMoistureDB, startC
-	green.Heat[0] = barley.Green(2)
+	green.Heat[0] = barley.Green()
 	house := plant.Kiln{Name: "bench", AreaM2: 1, MostRecirc: 0.85,
 		Burner: plant.Burner{MostKW: 1000, Efficiency: 1, HHVOverLHV: 1.11}}
 	return ours{kiln.Setup{

@@ -13,7 +13,7 @@ import (
 // order in which grain moves.
 const overview = `awn: from a lot of barley to finished malt, computed before a kilogram is cast.
 
-  awn reckon             pocket tables: moist air, moisture, bushels, extract ...
+  awn reckon             pocket tables: moist air, moisture, bushels, extract
   awn reckon air 30 °C 50 %rh at 300 m
 
   awn malt               one piece through steep, germination and kiln: what it
@@ -21,7 +21,7 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
                          specification, what it costs, what is its weak point.
                          Without a file it takes the example that is built in.
   awn malt PIECE.yaml    the same for your own piece
-  awn malt --html FILE   as a report with pictures; --csv and --json for machines
+  awn malt --html FILE   as a report with pictures; --csv, --json for machines
 
   awn init DIR           write the examples to a folder, to start from
   awn schema lot         what may stand in a document, for your editor

@@ -22,7 +22,7 @@ type maltCommand struct {
 	JSON  bool   `xor:"form" help:"Write the whole outcome as JSON."`
 	CSV   bool   `xor:"form" help:"Write the course as CSV, a moment in each row."`
 	HTML  string `placeholder:"FILE" help:"Write the report, one file that opens anywhere."`
-	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" help:"Units of account and report: metric or us."`
+	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units of account and report: metric or us."`
 }
 
 // Help says what a piece is.

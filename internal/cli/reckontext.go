@@ -74,11 +74,14 @@ func answered(a reckon.Answer, verbose bool) string {
 	name := longest(a.Results, func(r reckon.Result) string { return r.Name })
 	number := longest(a.Results, func(r reckon.Result) string { return r.Shown[0] })
 	for _, r := range a.Results {
-		others := r.Shown[1:]
+		others := slices.Clone(r.Shown[1:])
 		if r.Band != "" {
-			others = append(slices.Clone(others), "("+r.Band+")")
+			others = append(others, "("+r.Band+")")
 		}
-		hang(&b, "  "+pad(r.Name, name)+"   "+pad(r.Shown[0], number)+"   ", strings.Join(others, "   "))
+		for i := range others {
+			others[i] = strings.ReplaceAll(others[i], " ", nbsp)
+		}
+		hang(&b, "  "+pad(r.Name, name)+"   "+pad(r.Shown[0], number)+"   ", strings.Join(others, " "+nbsp+nbsp))
 	}
 	worked(&b, a.Results)
 	sources(&b, a, verbose)
@@ -173,7 +176,7 @@ func stands(f reckon.Formula, source string) string {
 	case "source":
 		return "from " + source + "."
 	case "recalled":
-		return "recalled and not read again, from " + source + "."
+		return "from memory of " + source + "."
 	}
 	return "assumed: " + source + "."
 }
@@ -202,6 +205,9 @@ func hang(b *strings.Builder, head, text string) {
 	for i, l := range wrap(text, room) {
 		if i == 1 {
 			head = strings.Repeat(" ", utf8.RuneCountInString(head))
+		}
+		if i > 0 {
+			l = strings.TrimLeft(l, nbsp)
 		}
 		b.WriteString(strings.TrimRight(head+strings.ReplaceAll(l, nbsp, " "), " ") + "\n")
 	}

@@ -15,7 +15,7 @@ type schemaCommand struct {
 // Help says how a schema is put to use.
 func (c *schemaCommand) Help() string {
 	return `An editor that knows the schema completes the keys of a document, shows what
-each means, and marks what awn would refuse. Without a kind, the kinds are listed.
+each means, and marks what awn would refuse. Without a kind it lists them.
 
   awn schema lot -o lot.schema.json
 

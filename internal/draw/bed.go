@@ -19,7 +19,6 @@ type Bed struct {
 	Values          []float64 // moment after moment, layer 0 on the floor
 	Levels          []float64 // of the isolines
 	Decimals        int
-	Unit            string // written behind each level
 	Break           float64
 	BreakWord       string
 	Turns           []float64 // hours, drawn as seams
@@ -45,7 +44,7 @@ func (p Pen) Bed(b Bed) Picture {
 		s.sided(x.at(b.Break), head+bedPx-8, 6, "label strong", b.BreakWord)
 	}
 	for _, l := range labels {
-		s.text(l.x/wide, head+l.y+4, 0, "iso-word mid", p.write(l.level, b.levelDecimals())+b.Unit)
+		s.text(l.x/wide, head+l.y+4, 0, "iso-word mid", p.write(l.level, b.levelDecimals()))
 	}
 	s.text(0, head+9, -6, "tick end", b.TopWord)
 	s.text(0, head+bedPx-2, -6, "tick end", b.FloorWord)
@@ -76,26 +75,31 @@ func (b Bed) levelDecimals() int {
 	return 0
 }
 
-// grid lays the values out for the page. The top and bottom rows are carried
-// on to the edges of the bed.
+// grid lays the values out for the page. They are known in the middle of each
+// layer and are carried on in a straight line to the edges of the bed.
 func (b Bed) grid() *grid {
+	if b.Layers < 1 {
+		return &grid{}
+	}
 	sx := scale{b.FromH, b.ToH, 0, wide}
 	g := &grid{}
 	moments := pickEvenly(len(b.TimeH), mostPoints)
 	for _, i := range moments {
 		g.x = append(g.x, sx.at(b.TimeH[i]))
 	}
-	row := func(y float64, layer int) {
+	row := func(y float64, layer, inner int, beyond float64) {
 		g.y = append(g.y, y)
 		for _, i := range moments {
-			g.v = append(g.v, b.Values[i*b.Layers+layer])
+			v, next := b.Values[i*b.Layers+layer], b.Values[i*b.Layers+inner]
+			g.v = append(g.v, v+beyond*(v-next))
 		}
 	}
-	row(0, b.Layers-1)
+	last := b.Layers - 1
+	row(0, last, max(0, last-1), 0.5)
 	for k := range b.Layers {
-		row((float64(k)+0.5)/float64(b.Layers)*bedPx, b.Layers-1-k)
+		row((float64(k)+0.5)/float64(b.Layers)*bedPx, last-k, last-k, 0)
 	}
-	row(bedPx, 0)
+	row(bedPx, 0, min(1, last), 0.5)
 	return g
 }
 
@@ -114,7 +118,7 @@ type label struct{ x, y, level float64 }
 // ground draws the tint and the isolines of a bed and says where their
 // figures go.
 func (b Bed) ground(s *sheet, g *grid) []label {
-	if len(g.x) < 2 || b.Layers < 1 {
+	if len(g.x) < 2 {
 		return nil
 	}
 	tint, line := "tint", "iso"

@@ -7,12 +7,17 @@ import (
 )
 
 // Places at which the word of a line may stand, and how much of the width a
-// letter takes on a page of ordinary width.
+// letter takes on a narrow page.
 const (
 	wordPlaces  = 24
-	letterShare = 0.011
+	letterShare = 0.021
 	wordRisePx  = 5.0
+	lettersPx   = 14.0 // height of a line of letters
 )
+
+// placed is a word that stands already: its stretch of the width and its
+// height.
+type placed struct{ from, to, y float64 }
 
 // lineWords writes the word of each line of a panel where the other lines
 // leave it most room.
@@ -27,7 +32,7 @@ func (s *sheet) lineWords(timeH []float64, panel Panel, sx, sy scale, y float64)
 	for _, b := range panel.Bands {
 		curves = append(curves, b.High, b.Low)
 	}
-	var taken []point
+	var taken []placed
 	write := func(word string, own []float64, class string) {
 		if word == "" {
 			return
@@ -37,7 +42,7 @@ func (s *sheet) lineWords(timeH []float64, panel Panel, sx, sy scale, y float64)
 		if !ok {
 			return
 		}
-		taken = append(taken, point{share * wide, sy.at(value)})
+		taken = append(taken, placed{share, share + length, sy.at(value)})
 		s.text(share, y+sy.at(value)-wordRisePx, 0, class, word)
 	}
 	for _, l := range panel.Lines {
@@ -54,8 +59,8 @@ func (s *sheet) lineWords(timeH []float64, panel Panel, sx, sy scale, y float64)
 
 // roomiest finds the place along a line where the nearest other line above
 // it, or word already written, is farthest away.
-func roomiest(timeH, own []float64, curves [][]float64, sx, sy scale, length float64, taken []point) (share, value float64, ok bool) {
-	best := -1.0
+func roomiest(timeH, own []float64, curves [][]float64, sx, sy scale, length float64, taken []placed) (share, value float64, ok bool) {
+	best := math.Inf(-1)
 	for k := range wordPlaces {
 		at := float64(k) / wordPlaces
 		if at+length > 1 {
@@ -63,11 +68,11 @@ func roomiest(timeH, own []float64, curves [][]float64, sx, sy scale, length flo
 		}
 		room, v := roomAt(timeH, own, curves, sx, sy, at, at+length)
 		for _, t := range taken {
-			if math.Abs(t.x/wide-at) < length+0.02 {
-				room = min(room, math.Abs(t.y-sy.at(v))-10)
+			if t.from < at+length && at < t.to {
+				room = min(room, math.Abs(t.y-sy.at(v))-lettersPx)
 			}
 		}
-		if room > best {
+		if room > best { // never if the line is not known all along
 			best, share, value, ok = room, at, v, true
 		}
 	}
@@ -76,18 +81,18 @@ func roomiest(timeH, own []float64, curves [][]float64, sx, sy scale, length flo
 
 // roomAt is how far the nearest other line stands from a word written above a
 // line between two shares of the width, and the highest value of the line
-// there. It is negative where the line is not known all along.
+// there. Both are NaN where the line is not known all along.
 func roomAt(timeH, own []float64, curves [][]float64, sx, sy scale, from, to float64) (room, value float64) {
 	a, _ := slices.BinarySearch(timeH, sx.from+from*(sx.to-sx.from))
 	b, _ := slices.BinarySearch(timeH, sx.from+to*(sx.to-sx.from))
 	b = min(b, len(timeH)-1)
 	if a >= b {
-		return -1, math.NaN()
+		return math.NaN(), math.NaN()
 	}
 	low, high := math.Inf(1), math.Inf(-1)
 	for i := a; i <= b; i++ {
 		if math.IsNaN(own[i]) {
-			return -1, math.NaN()
+			return math.NaN(), math.NaN()
 		}
 		low, high = min(low, own[i]), max(high, own[i])
 	}

@@ -57,7 +57,7 @@ func sampleCourse() Course {
 func sampleBed() Bed {
 	b := Bed{
 		ID: "bed", Title: "Moisture on the kiln", Says: "The floor dries first.", HourWord: "hours since cast-in",
-		TopWord: "top", FloorWord: "floor", FromH: 144, ToH: 168, Layers: 20, Decimals: 1, Unit: " %",
+		TopWord: "top", FloorWord: "floor", FromH: 144, ToH: 168, Layers: 20, Decimals: 1,
 		Levels: []float64{5, 8, 12, 20, 30, 40}, Break: 152, BreakWord: "break", Turns: []float64{}, TurnWord: "turned",
 	}
 	for i := range 145 {

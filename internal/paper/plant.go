@@ -25,7 +25,7 @@ type Plant struct {
 	Weather   Weather            `key:"weather" doc:"Outside air and mains water, month by month."`
 	Prices    *Prices            `key:"prices" doc:"What things cost, all in one currency."`
 	Emissions *Emissions         `key:"emissions" doc:"Carbon dioxide equivalent of what is bought."`
-	Params    map[string]float64 `key:"params?" match:"[a-z0-9_.]+" doc:"Figures of the model that are known better for this house. By the key of the parameter table."`
+	Params    map[string]float64 `key:"params?" match:"[a-z0-9_.-]+" doc:"Figures of the model that are known better for this house. By the key of the parameter table."`
 }
 
 // Cleaning is what happens between the pit and the steep.

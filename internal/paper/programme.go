@@ -98,7 +98,7 @@ type Addition struct {
 	Stage     string             `key:"stage" one:"steep|germinate|kiln" doc:"Where."`
 	At        *Duration          `key:"at" max:"14 d" doc:"When, from the start of that stage."`
 	Permitted string             `key:"permitted?" doc:"Which market or customer permits it. Nobody, if it is not given."`
-	Factor    map[string]float64 `key:"factor?" match:"[a-z0-9_.]+" min:"0" max:"10" doc:"What it multiplies in the model, by the key of the parameter table."`
+	Factor    map[string]float64 `key:"factor?" match:"[a-z0-9_.-]+" min:"0" max:"10" doc:"What it multiplies in the model, by the key of the parameter table."`
 }
 
 // Kind is the word behind the first key.

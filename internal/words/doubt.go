@@ -4,7 +4,6 @@ import (
 	"math"
 	"strings"
 
-	"awn/malt"
 	"awn/odds"
 )
 
@@ -20,30 +19,11 @@ func (u Units) Doubt(name string, v odds.Value) string {
 	down, up := mid-low, high-mid
 	symbol := strings.TrimRight("\u00a0"+Symbol(name, u), "\u00a0")
 	if math.Abs(up-down) > unevenShare*(up+down) {
-		return u.Number(mid, n) + " (" + u.Number(low, n) + "–" + u.Number(high, n) + ")" + symbol
+		return u.Number(mid, n) + "\u00a0(" + u.Number(low, n) + "–" + u.Number(high, n) + ")" + symbol
 	}
-	return u.Number(mid, n) + " ± " + u.Number((up+down)/2, n) + symbol
+	return u.Number(mid, n) + "\u00a0±\u00a0" + u.Number((up+down)/2, n) + symbol
 }
 
 // unevenShare is the part of a band by which its sides may differ and still
 // be written as one "±".
 const unevenShare = 0.15
-
-// FigureName is the name of a figure of a malt analysis on a basis, ending in
-// its unit: the key of JSON, and what Figure reads the unit from.
-func FigureName(p malt.Parameter, b malt.Basis) string {
-	switch p {
-	case malt.SpiritYield:
-		return "spirit_yield_l_t_" + string(b)
-	case malt.AlphaAmylase:
-		return "alpha_amylase_du_" + string(b)
-	case malt.DMSPrecursor:
-		return "smm_mg_kg_" + string(b)
-	case malt.Viscosity:
-		return "viscosity_mpas"
-	}
-	if b == malt.NoBasis {
-		return string(p)
-	}
-	return string(p) + "_" + string(b)
-}

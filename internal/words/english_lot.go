@@ -10,7 +10,7 @@ var lotFindings = map[string]string{
 	"lot.water-sensitivity.assumed": "water sensitivity was not measured; {value} is taken ({low} to {high}), and with it how much rest the steep must give.",
 	"lot.vigour.assumed":            "the speed of germination was not counted; half the corns are taken to chit after {value:ch} ({low:ch} to {high:ch}).",
 	"lot.beta-glucan.assumed":       "beta-glucan was not measured; {value:dm} is taken ({low:dm} to {high:dm}).",
-	"lot.uptake.assumed":            "no first immersion of this lot has been weighed; it is taken to take up water like an ordinary lot, {low} to {high} of that speed.",
+	"lot.uptake.assumed":            "no first immersion of this lot has been weighed; it may take up water at {low} to {high} of the usual speed.",
 	"lot.sieve.assumed":             "no sieving was given; the fractions of an ordinary two-row lot are taken.",
 }
 
@@ -24,6 +24,6 @@ var lotActs = map[string]string{
 	"act.lot.measure-water-sensitivity": "Count germination in 8 mL beside that in 4 mL.",
 	"act.lot.measure-vigour":            "Count germination by day, on the first, second and third.",
 	"act.lot.measure-beta-glucan":       "Have the beta-glucan measured.",
-	"act.lot.measure-uptake":            "Steep a handful for six hours, drain it, weigh it, and give the moisture as the lot's first immersion.",
+	"act.lot.measure-uptake":            "Steep a handful for six hours, weigh it drained, and give that moisture with the lot.",
 	"act.lot.measure-sieve":             "Sieve 100 g and give the fractions.",
 }

@@ -4,7 +4,7 @@ package words
 var commonPhrases = map[string]string{
 	"list.and":   " and ",
 	"moment":     "{weekday} {day} {month} {year}, {time}",
-	"span.hours": "{hours} h",
-	"span.days":  "{days} d",
-	"span.both":  "{days} d {hours} h",
+	"span.hours": "{hours}\u00a0h",
+	"span.days":  "{days}\u00a0d",
+	"span.both":  "{days}\u00a0d\u00a0{hours}\u00a0h",
 }

@@ -43,12 +43,12 @@ var germinateFindings = map[string]string{
 
 // Sentences of the kiln and of dressing.
 var kilnFindings = map[string]string{
-	"kiln.strip.wet": "not safe to strip: the wettest layer[, {layer} from the floor,] holds {worst_layer_wb} where {limit_wb} is the most; " +
+	"kiln.strip.wet": "not safe to strip: the wettest layer[, layer {layer} from the floor,] holds {worst_layer_wb} where {limit_wb} is the most; " +
 		"the mean of {mean_wb} hides it.",
-	"kiln.strip.hot": "not safe to strip: the hottest layer[, {layer} from the floor,] stands at {hottest_c} where {limit_c} is the most.",
+	"kiln.strip.hot": "not safe to strip: the hottest layer[, layer {layer} from the floor,] stands at {hottest_c} where {limit_c} is the most.",
 	"kiln.recirculation.early": "air was recirculated up to {recirculation} before the break[, from {at}], for {early_h}; damp air " +
 		"leaves the top of the bed wet[ (break at {break_h})].",
-	"kiln.break.none":            "no break was seen: the air off the bed never left its plateau of {plateau_c}.",
+	"kiln.break.none":            "no break was seen[: the air off the bed never left its plateau of {plateau_c}].",
 	"kiln.break.top-wet":         "at the break[, {at},] the top layer still held {worst_layer_wb}; above {limit_wb} a hot ramp stews it.",
 	"kiln.fan.stopped":           "the fan stood still for {stopped_h} with grain on the kiln.",
 	"kiln.fan.short":             "the fan gave {given_share} of the airflow asked for[ at {at}], {short_h} in all; the bed stood at {bed_pa}.",
@@ -61,6 +61,8 @@ var kilnFindings = map[string]string{
 
 // Sentences of a course.
 var courseFindings = map[string]string{
+	"malt.*.below":              "{parameter} comes to {found} where {limit-of} is the least.",
+	"malt.*.above":              "{parameter} comes to {found} where {limit-of} is the most.",
 	"programme.condition.unmet": "{reading} was to come to {asked:reading} and stood at {reached} when the latest time of the step, {latest_h}, was up[, at {at}].",
 	"begin.age.assumed":         "the growth age of the grain was not given; {age_d} are taken.",
 }
@@ -88,6 +90,7 @@ var stageActs = map[string]string{
 	"act.germinate.more-air":                  "Give more air.",
 	"act.germinate.colder-air":                "Set the air colder, sooner.",
 	"act.germinate.spray":                     "Spray at the turns, or hold the air nearer to saturation.",
+	"act.germinate.spread-thinner":            "Spread the floor thinner.",
 	"act.germinate.turn":                      "Turn more often.",
 	"act.germinate.restart-fan-open-dampers":  "Start the fan again with the dampers open; do not stop it for so long.",
 	"act.germinate.air-the-room-before-entry": "Open the dampers and air the room well before anyone goes in.",

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"awn/finding"
+	"awn/malt"
 	"awn/programme"
 )
 
@@ -71,6 +72,10 @@ const (
 
 	slotReading = "reading" // the name of the reading that a finding carries; as a unit, that reading's
 	slotReached = "reached" // its figure
+
+	slotParameter = "parameter" // the figure of an analysis that the code names
+	slotFound     = "found"     // what it comes to
+	slotLimit     = "limit-of"  // its limit
 )
 
 // place writes what belongs into a slot.
@@ -94,12 +99,24 @@ func place(s slot, f finding.Finding, u Units) string {
 	case slotClass:
 		return index(f.Class)
 	}
+	return carried(s, f, u)
+}
+
+// carried writes a figure that the finding carries, or a word that follows
+// from one.
+func carried(s slot, f finding.Finding, u Units) string {
 	reading, reached := readingOf(f)
 	switch s.name {
 	case slotReading:
 		return u.Reading(reading)
 	case slotReached:
 		return Figure(reading.Key(), reached, u)
+	case slotParameter:
+		return u.Parameter(malt.Parameter(subject(f.Code)))
+	case slotFound:
+		return firstFigure(f, subject(f.Code), u)
+	case slotLimit:
+		return firstFigure(f, "limit_", u)
 	}
 	if s.unit == slotReading {
 		s.unit = reading.Key()
@@ -110,6 +127,23 @@ func place(s slot, f finding.Finding, u Units) string {
 		}
 	}
 	return unknown
+}
+
+// firstFigure writes the first figure whose name begins so.
+func firstFigure(f finding.Finding, prefix string, u Units) string {
+	for _, g := range f.Figures {
+		if strings.HasPrefix(g.Name, prefix) {
+			return Figure(g.Name, g.Value, u)
+		}
+	}
+	return unknown
+}
+
+// subject is the middle part of a code: what it is about.
+func subject(code string) string {
+	_, rest, _ := strings.Cut(code, ".")
+	thing, _, _ := strings.Cut(rest, ".")
+	return thing
 }
 
 // readingOf is the first figure of a finding that bears the name of a reading.

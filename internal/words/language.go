@@ -19,7 +19,6 @@ type language struct {
 
 	readings   map[programme.Reading]string
 	parameters map[malt.Parameter]string
-	bases      map[malt.Basis]string
 	verdicts   map[malt.Word]string
 	reasons    map[malt.Reason]string
 	standings  map[odds.Standing]string

@@ -148,7 +148,7 @@ func (m measure) decimalsIn(u Units) int {
 }
 
 // printed is how a symbol is set in print.
-var printed = strings.NewReplacer("m3", "m³", "inH2O", "in H₂O", " diff", "", "ston", "short tons")
+var printed = strings.NewReplacer("m3", "m³", "inH2O", "in H₂O", " diff", "", "ston", "short\u00a0tons", " ", "\u00a0")
 
 // Figure writes a figure by the unit that its name ends in, with its unit, in
 // the reader's form: "44.2 % wb", "61.5 °F". What has no unit is a fraction

@@ -24,7 +24,7 @@ type used struct {
 
 var (
 	actCode     = regexp.MustCompile(`^act\.[a-z0-9-]+\.[a-z0-9*-]+$`)
-	findingCode = regexp.MustCompile(`^(begin|lot|plant|programme|steep|germinate|kiln|dress|malt|brew|course)\.[a-z0-9*-]+\.[a-z0-9-]+$`)
+	findingCode = regexp.MustCompile(`^(begin|lot|plant|programme|steep|germinate|kiln|dress|malt|brew|course)\.[a-z0-9*-]+\.[a-z0-9*-]+$`)
 	figureName  = regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*$`)
 )
 
@@ -176,7 +176,7 @@ func joined(e ast.Expr) (string, bool) {
 
 // matching lists the texts whose code fits a pattern.
 func matching(texts map[string]string, pattern string) []string {
-	re := regexp.MustCompile("^" + strings.ReplaceAll(regexp.QuoteMeta(pattern), `\*`, `[a-z0-9-]+`) + "$")
+	re := regexp.MustCompile("^" + strings.ReplaceAll(regexp.QuoteMeta(pattern), `\*`, `[a-z0-9_*-]+`) + "$")
 	var out []string
 	for code := range texts {
 		if re.MatchString(code) {

@@ -18,9 +18,13 @@ func Sentence(f finding.Finding, u Units) string {
 func Reason(f finding.Finding, u Units) string {
 	text, ok := u.language().findings[f.Code]
 	if !ok {
+		// One sentence may serve a whole row of codes: malt.*.below.
+		text, ok = u.language().findings[strings.Replace(f.Code, "."+subject(f.Code)+".", ".*.", 1)]
+	}
+	if !ok {
 		return bare(f, u)
 	}
-	return sentenceCase(fill(text, f, u))
+	return Capital(fill(text, f, u))
 }
 
 // Change is the part of the sentence that says what to do; empty if the
@@ -33,7 +37,7 @@ func Change(f finding.Finding, u Units) string {
 	if !ok {
 		return f.Act + "."
 	}
-	return sentenceCase(fill(text, f, u))
+	return Capital(fill(text, f, u))
 }
 
 // bare is what is left to say of a finding without a sentence.
@@ -48,8 +52,8 @@ func bare(f finding.Finding, u Units) string {
 	return fmt.Sprintf("%s: %s.", f.Code, strings.Join(parts, ", "))
 }
 
-// sentenceCase begins with a capital.
-func sentenceCase(s string) string {
+// Capital is a text that begins with a capital.
+func Capital(s string) string {
 	for i, r := range s {
 		return strings.ToUpper(string(r)) + s[i+len(string(r)):]
 	}

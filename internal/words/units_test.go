@@ -82,11 +82,11 @@ func TestLongerSuffixesFirst(t *testing.T) {
 func TestBracketsAreLeftOut(t *testing.T) {
 	f := finding.New("x", finding.Note, "kiln", finding.Figure{Name: "worst_wb", Value: 0.08})
 	text := "the wettest layer holds {worst_wb}[ at {at}][ in layer {layer}]."
-	if got, want := fill(text, f, Units{}), "the wettest layer holds 8.0\u00a0% wb."; got != want {
+	if got, want := fill(text, f, Units{}), "the wettest layer holds 8.0\u00a0%\u00a0wb."; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	f.AtH, f.Layer = 12, 4
-	if got, want := fill(text, f, Units{}), "the wettest layer holds 8.0\u00a0% wb at 12.0\u00a0h in layer 5."; got != want {
+	if got, want := fill(text, f, Units{}), "the wettest layer holds 8.0\u00a0%\u00a0wb at 12.0\u00a0h in layer 5."; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }

@@ -75,7 +75,7 @@ func checkSlots(t *testing.T, code, text string, names []string) {
 		}
 	}
 	for _, s := range append(needed, optional...) {
-		if slices.Contains([]string{slotAt, slotLayer, slotColumn, slotClass, slotReading, slotReached}, s.name) {
+		if slices.Contains([]string{slotAt, slotLayer, slotColumn, slotClass, slotReading, slotReached, slotParameter, slotFound, slotLimit}, s.name) {
 			continue
 		}
 		if !slices.Contains(names, s.name) {
