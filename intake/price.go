@@ -54,7 +54,7 @@ func (c *Contract) settle(l *Load) Settlement {
 		}
 		per := t.Rule.Adjust(x, c.Boundary)
 		if math.IsNaN(per) {
-			s.Findings = append(s.Findings, beyondRule(t.Key, x))
+			s.Findings = append(s.Findings, beyondRule(t.Column, x))
 		}
 		s.PriceT += per
 		if per != 0 {

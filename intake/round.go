@@ -33,13 +33,18 @@ func HalfUp(x float64, decimals int) float64 {
 // Check: 1.74 % is recorded as 1.5 %.
 func HalfPercentDown(share float64) float64 { return math.Floor(200*share+roundSlack) / 200 }
 
-// plumpBands is where the bands begin in which plump barley is certified after
-// the first, in per cent: 50 to 55, 56 to 60, 61 to 65 and so on.
+// The bands of plump barley, in per cent: where they begin, and their width.
 const plumpFirst, plumpWidth = 50, 5
 
 // PlumpBand is the band in which plump barley is certified: below 50, 50 to
 // 55, 56 to 60, 61 to 65 ... per cent, the reading in whole per cent. All are
 // shares.
+//
+//	top = 5 ceil(p/5), least = top - 4      (p above 55 %)
+//
+// Source: 7 CFR 810.104.
+// Valid: 0 to 1; NaN outside.
+// Check: the bands as printed.
 func PlumpBand(share float64) (least, most float64) {
 	p := HalfUp(100*share, 0)
 	switch {

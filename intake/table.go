@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"awn/finding"
 	"awn/odds"
 	"awn/unit"
 )
@@ -40,6 +41,23 @@ func (u In) printed(x float64) float64 {
 		return 1e9 * x
 	}
 	return x
+}
+
+// endings are what the names of figures in a unit end in.
+var endings = map[In]string{
+	PerCent: "tenths", LbPerBu: "kg_hl", KgPerHL: "kg_hl", Plain: "n", MgPerKg: "ug_kg", MicroG: "ug_kg", Seconds: "s", RvaUnits: "rvu",
+}
+
+// figure is a printed figure under a name that ends in its unit.
+func (u In) figure(name string, printed float64) finding.Figure {
+	x := printed
+	switch u {
+	case PerCent, LbPerBu:
+		x = u.inside(printed)
+	case MgPerKg:
+		x = 1000 * printed
+	}
+	return finding.Figure{Name: name + "_" + endings[u], Value: x}
 }
 
 // inside is a printed figure in the unit of the package.

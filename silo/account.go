@@ -29,20 +29,25 @@ type lines struct{ burntKg, airWaterKg, airJ, wallsJ, topJ float64 }
 // Balance is what came into the grain and left it, for the whole silo.
 func (r *Run) Balance() []barley.Line {
 	a, l := r.setup.areaM2(), r.lines
-	return []barley.Line{
-		{Good: barley.Dry, Code: "silo.respired", Amount: -a * l.burntKg},
-		{Good: barley.Water, Code: "silo.metabolic", Amount: a * l.burntKg * kernel.WaterPerKg},
-		{Good: barley.Water, Code: "silo.aired", Amount: a * l.airWaterKg},
-		{Good: barley.CarbonDioxide, Code: "silo.breath", Amount: -a * l.burntKg * kernel.DioxidePerKg},
-		{Good: barley.HeatJ, Code: "silo.combustion", Amount: a * l.burntKg * kernel.CombustionJKg},
-		{Good: barley.HeatJ, Code: "silo.air", Amount: a * l.airJ},
-		{Good: barley.HeatJ, Code: "silo.walls", Amount: a * l.wallsJ},
-		{Good: barley.HeatJ, Code: "silo.top", Amount: a * l.topJ},
-	}
+	return append([]barley.Line(nil),
+		barley.Line{Good: barley.Dry, Code: "silo.respired", Amount: -a * l.burntKg},
+		barley.Line{Good: barley.Water, Code: "silo.metabolic", Amount: a * l.burntKg * kernel.WaterPerKg},
+		barley.Line{Good: barley.Water, Code: "silo.aired", Amount: a * l.airWaterKg},
+		barley.Line{Good: barley.CarbonDioxide, Code: "silo.breath", Amount: -a * l.burntKg * kernel.DioxidePerKg},
+		barley.Line{Good: barley.HeatJ, Code: "silo.combustion", Amount: a * l.burntKg * kernel.CombustionJKg},
+		barley.Line{Good: barley.HeatJ, Code: "silo.air", Amount: a * l.airJ},
+		barley.Line{Good: barley.HeatJ, Code: "silo.walls", Amount: a * l.wallsJ},
+		barley.Line{Good: barley.HeatJ, Code: "silo.top", Amount: a * l.topJ},
+	)
 }
 
 // Closing is by what share of the goods at the start each account fails to
-// close: inventory at the end against that at the start and the lines.
+// close: inventory at the end against that at the start and the lines. Heat is
+// held against all that moved.
+//
+//	(end - start - Σ lines)/start
+//
+// Definition.
 func (r *Run) Closing() (dry, water, heat float64) {
 	end, l := r.inventory(), r.lines
 	dry = (end.dryKg - r.start.dryKg + l.burntKg) / r.start.dryKg

@@ -26,7 +26,7 @@ var Parameters = []odds.Parameter{
 	{Key: "silo.grain.conductivity", Unit: "W/(m K)", Default: 0.145, Low: 0.116, High: 0.174, Distribution: odds.Normal, Source: practice, Mark: odds.Practice},
 	{Key: "silo.cooling.effort", Unit: "1", Default: 1.7, Low: 1.3, High: 2.5, Distribution: odds.LogNormal, Source: practice, Mark: odds.Weak},
 	{Key: "silo.dormancy.weeks", Unit: "week", Default: 5, Low: 2, High: 8, Distribution: odds.Uniform, Source: practice, Mark: odds.Practice},
-	{Key: "silo.packing.factor", Unit: "1", Default: 1.25, Low: 1, High: 1.5, Distribution: odds.Uniform, Source: "ASABE 1996", Mark: odds.Weak},
+	{Key: "silo.packing.factor", Unit: "1", Default: 1.25, Low: 1, High: 1.5, Distribution: odds.Uniform, Source: "ASABE D272", Mark: odds.Weak},
 }
 
 // Defaults are the constants of the table.

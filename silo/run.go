@@ -80,7 +80,7 @@ func (r *Run) fan() {
 	f := bed.Fan{ShutOffPa: s.Fan.ShutOffPa, FreeM3S: s.Fan.FreeM3S, LossPa: s.Fan.LossPa}
 	spots := []bed.Spot{{Share: 1, DepthM: s.DepthM, Factor: s.Constants.Packing}}
 	r.velocityMS = f.Most(spots, s.areaM2(), kgM3, make([]float64, 1))
-	work := f.Work(r.velocityMS*s.areaM2(), kgM3)
+	work := spots[0].Drop(r.velocityMS) + f.Loss(r.velocityMS*s.areaM2(), kgM3)
 	r.fanW = work * r.velocityMS / s.Fan.Efficiency
 	r.workJKg = work / kgM3 / s.Fan.Efficiency
 }

@@ -76,6 +76,9 @@ const (
 	slotParameter = "parameter" // the figure of an analysis that the code names
 	slotFound     = "found"     // what it comes to
 	slotLimit     = "limit-of"  // its limit
+
+	slotFactor = "factor" // the factor of a load that the finding carries
+	slotRead   = "read"   // what was read of it
 )
 
 // place writes what belongs into a slot.
@@ -117,6 +120,10 @@ func carried(s slot, f finding.Finding, u Units) string {
 		return firstFigure(f, subject(f.Code), u)
 	case slotLimit:
 		return firstFigure(f, "limit_", u)
+	case slotRead:
+		return firstFigure(f, "read_", u)
+	case slotFactor:
+		return u.factorOf(f)
 	}
 	if s.unit == slotReading {
 		s.unit = reading.Key()

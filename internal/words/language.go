@@ -4,9 +4,11 @@ import (
 	"maps"
 
 	"awn/finding"
+	"awn/intake"
 	"awn/malt"
 	"awn/odds"
 	"awn/programme"
+	"awn/silo"
 )
 
 // language is the catalogue of one language: every text by its code.
@@ -23,6 +25,12 @@ type language struct {
 	reasons    map[malt.Reason]string
 	standings  map[odds.Standing]string
 	severities map[finding.Severity]string
+
+	factors   map[intake.Factor]string
+	decisions map[intake.Decision]string
+	bars      map[intake.Bar]string
+	turns     map[silo.Reason]string
+	goings    map[silo.Going]string
 }
 
 var languages = map[Tongue]*language{English: &english}

@@ -40,6 +40,8 @@ var measures = []measure{
 	{suffix: "kg_t", metric: "kg/t"},
 	{suffix: "m3_t", dimension: &unit.WaterDose, inside: 1e-3, metric: "m3/t", american: "gal/bu", decimals: 1},
 	{suffix: "mg_kg", metric: "mg/kg"},
+	{suffix: "ug_kg", metric: "µg/kg"},
+	{suffix: "mg_m3", metric: "mg/m³"},
 	{suffix: "mg_l", metric: "mg/L"},
 	{suffix: "g_m3", metric: "g/m³", decimals: 1},
 	{suffix: "mpas", metric: "mPa·s", decimals: 2},
@@ -74,6 +76,9 @@ var measures = []measure{
 	{suffix: "m", dimension: &unit.Length, inside: 1, metric: "m", american: "ft", decimals: 2},
 	{suffix: "l", metric: "L"},
 	{suffix: "j", dimension: &unit.Energy, inside: 1, metric: "kWh"},
+	{suffix: "s", metric: "s"},
+	{suffix: "ppm", metric: "ppm"},
+	{suffix: "rvu", metric: "RVU"},
 	{suffix: "n", metric: ""}, // a count
 	{suffix: "x", metric: "", decimals: 2},
 

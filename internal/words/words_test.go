@@ -10,6 +10,7 @@ import (
 
 	"awn/barley"
 	"awn/finding"
+	"awn/intake"
 	"awn/malt"
 	"awn/programme"
 )
@@ -75,7 +76,7 @@ func checkSlots(t *testing.T, code, text string, names []string) {
 		}
 	}
 	for _, s := range append(needed, optional...) {
-		if slices.Contains([]string{slotAt, slotLayer, slotColumn, slotClass, slotReading, slotReached, slotParameter, slotFound, slotLimit}, s.name) {
+		if slices.Contains([]string{slotAt, slotLayer, slotColumn, slotClass, slotReading, slotReached, slotParameter, slotFound, slotLimit, slotFactor, slotRead}, s.name) {
 			continue
 		}
 		if !slices.Contains(names, s.name) {
@@ -117,6 +118,11 @@ func TestClosedListsAreNamed(t *testing.T) {
 	for _, p := range malt.Parameters() {
 		if english.parameters[p] == "" {
 			t.Errorf("parameter %s has no name", p)
+		}
+	}
+	for _, f := range intake.Factors() {
+		if english.factors[f] == "" {
+			t.Errorf("factor %s has no name", f)
 		}
 	}
 }
