@@ -75,6 +75,13 @@ func Keep(s Store) (Account, error) {
 	return a, nil
 }
 
+// Dormant reports whether the last counts show more dormant kernels than a
+// lot for the steep may hold.
+func (s *Store) Dormant() bool {
+	ge, gc := last(s.Energy, s.Today), last(s.Capacity, s.Today)
+	return ge != nil && gc != nil && gc.Count.Fraction()-ge.Count.Fraction() > 1-energyLimit
+}
+
 // spells is the history up to today; where nothing was read, the grain is
 // taken to lie as it came.
 func (s *Store) spells(a *Account) []Spell {
