@@ -7,8 +7,13 @@ import "embed"
 
 // Files are the documents, each piece beside what it names.
 //
-//go:embed *.yaml checks/*.yaml
+//go:embed *.yaml *.csv checks/*.yaml
 var Files embed.FS
 
-// First is the piece that is run when none is named.
-const First = "piece.yaml"
+// First is the piece that is run when none is named, FirstLoad the load and
+// FirstSilo the silo.
+const (
+	First     = "piece.yaml"
+	FirstLoad = "load.yaml"
+	FirstSilo = "silo.yaml"
+)

@@ -32,10 +32,9 @@ type Term struct {
 	// Tolerance is by how much, in the column's unit, a limit may be missed
 	// and the load still be taken.
 	Tolerance float64
-	Call      bool   // beyond the limit the buyer is called rather than the load refused
-	Optional  bool   // a load without this reading is taken all the same
-	Rule      Rule   // nil where it does not touch the price
-	Source    string // key in SOURCES.md, or ""
+	Call      bool // beyond the limit the buyer is called rather than the load refused
+	Optional  bool // a load without this reading is taken all the same
+	Rule      Rule // nil where it does not touch the price
 }
 
 // limits are the ends that are set, the tolerance left out.

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"math"
+	"slices"
 
 	"awn/finding"
 )
@@ -37,7 +38,7 @@ func (j *Judgement) worse(d Decision, k Key) {
 	switch {
 	case rank[d] > rank[j.Decision]:
 		j.Decision, j.Deciding = d, []Key{k}
-	case d == j.Decision && d != Accept:
+	case d == j.Decision && d != Accept && !slices.Contains(j.Deciding, k):
 		j.Deciding = append(j.Deciding, k)
 	}
 }
@@ -107,6 +108,9 @@ func (j *Judgement) term(c *Contract, l *Load, t Term) float64 {
 func (j *Judgement) unsaid(l *Load, t Term, limit Limit) {
 	if t.Optional {
 		return
+	}
+	if slices.Contains(j.Missing, t.Key) {
+		return // its other limit
 	}
 	j.Missing = append(j.Missing, t.Key)
 	j.worse(Hold, t.Key)

@@ -51,21 +51,21 @@ func nearLimit(v Verdict) (finding.Finding, bool) {
 		return finding.Finding{}, false
 	}
 	f := finding.New("intake.factor.near-limit", finding.Caution, stage,
-		append(factorFigures(v.Limit.Key), v.Limit.In.figure("read", v.Rounded), v.Limit.In.figure("limit", v.Limit.At), figure("chance", v.Chance))...)
+		append(factorFigures(v.Limit.Key), v.Limit.In.Figure("read", v.Rounded), v.Limit.In.Figure("limit", v.Limit.At), figure("chance", v.Chance))...)
 	f.Act, f.Chance, f.Cost, f.Source = "act.intake.sample-more", min(v.Chance, 1-v.Chance), 0.2, practice
 	return f, true
 }
 
 func limitMissed(v Verdict) finding.Finding {
 	f := finding.New("intake.factor.limit-missed", finding.Alarm, stage,
-		append(factorFigures(v.Limit.Key), v.Limit.In.figure("read", v.Rounded), v.Limit.In.figure("limit", v.Limit.At))...)
+		append(factorFigures(v.Limit.Key), v.Limit.In.Figure("read", v.Rounded), v.Limit.In.Figure("limit", v.Limit.At))...)
 	f.Chance, f.Cost, f.Source = 1-v.Chance, 0.3, practice
 	return f
 }
 
 func withinTolerance(v Verdict, tolerance float64) finding.Finding {
 	f := finding.New("intake.factor.within-tolerance", finding.Note, stage,
-		append(factorFigures(v.Limit.Key), v.Limit.In.figure("read", v.Rounded), v.Limit.In.figure("limit", v.Limit.At), v.Limit.In.figure("tolerance", tolerance))...)
+		append(factorFigures(v.Limit.Key), v.Limit.In.Figure("read", v.Rounded), v.Limit.In.Figure("limit", v.Limit.At), v.Limit.In.Figure("tolerance", tolerance))...)
 	f.Chance, f.Cost, f.Source = 1, 0.01, practice
 	return f
 }
@@ -89,7 +89,7 @@ func otherSieve(l *Load, k Key, limit Limit) finding.Finding {
 	if k.Factor == Through {
 		normal, linear = 1-normal, 1-linear
 	}
-	figures := append(factorFigures(k), figure("normal_tenths", normal), figure("linear_tenths", linear), limit.In.figure("limit", limit.At))
+	figures := append(factorFigures(k), figure("normal_tenths", normal), figure("linear_tenths", linear), limit.In.Figure("limit", limit.At))
 	f := finding.New("intake.sieve.other-slots", finding.Caution, stage, figures...)
 	f.Chance, f.Cost = 0.5, 0.1
 	if limit.room(limit.In.printed(normal)) < 0 && limit.room(limit.In.printed(linear)) < 0 {
@@ -101,7 +101,7 @@ func otherSieve(l *Load, k Key, limit Limit) finding.Finding {
 }
 
 func beyondRule(c Column, x float64) finding.Finding {
-	f := finding.New("intake.price.beyond-rule", finding.Caution, stage, append(factorFigures(c.Key), c.In.figure("read", x))...)
+	f := finding.New("intake.price.beyond-rule", finding.Caution, stage, append(factorFigures(c.Key), c.In.Figure("read", x))...)
 	f.Act, f.Chance, f.Cost, f.Source = "act.intake.agree-price", 1, 0.1, practice
 	return f
 }
@@ -165,12 +165,15 @@ func (d Diagnosis) findings(l *Load, ge odds.Value) (out []finding.Finding) {
 
 // findings says what stands behind a grade.
 func (g *Grade) findings(l *Load) (out []finding.Finding) {
+	if g.Table.Whole && len(g.Missing) > 0 {
+		f := finding.New("intake.grade.withheld", finding.Caution, stage, figure("missing_n", float64(len(g.Missing))))
+		f.Act, f.Source, f.Chance, f.Cost = "act.intake.read-factor", g.Table.Source, 0.5, 0.1
+		out = append(out, f)
+	}
 	for _, k := range g.Missing {
 		if k.Factor.Sieved() {
 			out = append(out, otherSieve(l, k, limitOf(g.Verdicts, k)))
-			continue
 		}
-		out = append(out, notRead(k))
 	}
 	if !g.Table.Whole && g.Name == "" {
 		f := finding.New("intake.table.not-whole", finding.Note, stage)

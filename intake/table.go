@@ -48,8 +48,8 @@ var endings = map[In]string{
 	PerCent: "tenths", LbPerBu: "kg_hl", KgPerHL: "kg_hl", Plain: "n", MgPerKg: "ug_kg", MicroG: "ug_kg", Seconds: "s", RvaUnits: "rvu",
 }
 
-// figure is a printed figure under a name that ends in its unit.
-func (u In) figure(name string, printed float64) finding.Figure {
+// Figure is a printed figure under a name that ends in its unit.
+func (u In) Figure(name string, printed float64) finding.Figure {
 	x := printed
 	switch u {
 	case PerCent, LbPerBu:

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"awn/air"
 	"awn/barley"
 	"awn/finding"
 	"awn/odds"
@@ -25,6 +26,8 @@ type Store struct {
 	SteepDay float64 // day on which it is to be steeped, NaN not set
 	KeepDays float64 // for how long from today it must keep, NaN not set
 	OutsideC float64 // mean outside of late
+
+	Constants Constants // the zero value takes those of the table
 
 	Geometry *Setup // for the simulation; nil if not known
 	Weather  []Air  // from today on
@@ -52,6 +55,9 @@ type Account struct {
 	HeatWT           float64
 	WarmK5Days       float64 // to warm itself by 5 K if it keeps all its heat
 
+	CoreDays  float64 // in which the core follows the outside by conduction alone
+	CoolHours float64 // of the fan to the target of its aeration, by rule of thumb
+
 	StorageWB float64 // moisture at which it keeps for KeepDays at its temperature
 
 	Still, Aired *Run // the time to come without and with the fan; nil if not known
@@ -63,7 +69,10 @@ func Keep(s Store) (Account, error) {
 	if !(s.Today >= 0) || math.IsInf(s.Today, 1) {
 		return Account{}, fmt.Errorf("silo: today is day %g of the store", s.Today)
 	}
-	a := Account{Moisture: s.IntakeWB, TempC: s.IntakeC}
+	if s.Constants == (Constants{}) {
+		s.Constants = Defaults()
+	}
+	a := Account{Moisture: s.IntakeWB, TempC: s.IntakeC, CoreDays: math.NaN(), CoolHours: math.NaN()}
 	spells := s.spells(&a)
 	a.clock(&s, spells)
 	a.germination(&s, spells)
@@ -104,13 +113,14 @@ func (s *Store) spells(a *Account) []Spell {
 func (a *Account) clock(s *Store, spells []Spell) {
 	inside, beyond := atEdges(spells)
 	a.Beyond = beyond
-	a.Used = Used(FraserMuir{}, inside)
+	a.Used = Used(FraserMuir{}, inside) / s.Constants.ClockFactor
 	now, outside := atEdge(Spell{1, a.Moisture, a.TempC})
 	w, t := unit.WetBasis(now.Moisture), unit.Celsius(now.TempC)
 	if outside {
 		a.LeftDays, a.PlanDays = math.NaN(), math.NaN()
 	} else {
-		a.LeftDays, a.PlanDays = Left(FraserMuir{}, a.Used, 1, w, t), Left(FraserMuir{}, a.Used, PlanShare, w, t)
+		a.LeftDays = s.Constants.ClockFactor * Left(FraserMuir{}, a.Used, 1, w, t)
+		a.PlanDays = s.Constants.ClockFactor * Left(FraserMuir{}, a.Used, PlanShare, w, t)
 	}
 	low, high := barley.BarleySpread().Humidity(unit.Celsius(a.TempC), unit.WetBasis(a.Moisture).DryBasis())
 	a.HumidityLow, a.HumidityHigh = float64(low), float64(high)
@@ -135,26 +145,37 @@ func (a *Account) germination(s *Store, spells []Spell) {
 	}
 	if gc != nil && ge != nil {
 		start := max(0, gc.Count.Fraction()-ge.Count.Fraction())
-		a.Dormant = Dormant(start, WarmDays(since(spells, ge.Day), ReleaseC))
+		a.Dormant = Dormant(start, WarmDays(since(spells, ge.Day), ReleaseC), s.Constants.dormancy())
 	}
 	if life == nil {
 		return
 	}
 	after, _ := atEdges(since(spells, life.Day))
+	pace := s.Constants.AgeingFactor
+	after = aged(after, pace)
 	now, beyond := atEdge(Spell{0, a.Moisture, a.TempC})
 	a.Living = Forecast(EllisRoberts, life.Count, after)
 	if beyond {
 		return
 	}
 	if s.SteepDay >= s.Today {
-		ahead := Spell{s.SteepDay - s.Today, now.Moisture, now.TempC}
+		ahead := Spell{(s.SteepDay - s.Today) / pace, now.Moisture, now.TempC}
 		a.AtSteep = Forecast(EllisRoberts, life.Count, append(after[:len(after):len(after)], ahead))
 	}
 	if t := a.Capacity; t != nil && t.Going() == Falling {
 		a.To95, a.To90 = t.Reaches(0.95).from(s.Today), t.Reaches(0.90).from(s.Today)
 		return
 	}
-	a.To95, a.To90 = daysTo(0.95, life.Count, after, now), daysTo(0.90, life.Count, after, now)
+	a.To95, a.To90 = daysTo(0.95, life.Count, after, now, pace), daysTo(0.90, life.Count, after, now, pace)
+}
+
+// aged are the spells of a lot that lives so many times as long as the law
+// says.
+func aged(spells []Spell, times float64) []Spell {
+	for i := range spells {
+		spells[i].Days /= times
+	}
+	return spells
 }
 
 // from counts the days from a day on; what is past is 0.
@@ -170,9 +191,9 @@ func (d Days) from(day float64) Days {
 
 // daysTo is when the law brings a counted lot to a level at one moisture and
 // temperature.
-func daysTo(level float64, count odds.Proportion, after []Spell, now Spell) Days {
-	sigma := EllisRoberts.ProbitDays(unit.WetBasis(now.Moisture), unit.Celsius(now.TempC))
-	gone := EllisRoberts.Lost(after)
+func daysTo(level float64, count odds.Proportion, after []Spell, now Spell, pace float64) Days {
+	sigma := pace * EllisRoberts.ProbitDays(unit.WetBasis(now.Moisture), unit.Celsius(now.TempC))
+	gone := EllisRoberts.Lost(after) // after is aged already
 	v := odds.Combine(func(x []float64) float64 { return (x[0]-Probits(level))*sigma*x[1] - gone*sigma },
 		start(count), odds.Default(Parameters[ageingFactor]))
 	return Days{v.Mid, v.Low, v.High}.from(0)
@@ -230,5 +251,17 @@ func (a *Account) future(s *Store) (err error) {
 		return err
 	}
 	a.Aired.Through(s.Weather)
+	a.cooling(s, &g)
 	return nil
+}
+
+// cooling is how long the fan takes to the target if the air is right, and how
+// slowly the core would get there by itself.
+func (a *Account) cooling(s *Store, g *Setup) {
+	w := unit.WetBasis(a.Moisture)
+	a.CoreDays = CoreDays(g.RadiusM, g.Constants.ConductivityWMK, g.BulkKgM3, grainJKgK(w))
+	rh := g.Isotherm.Humidity(unit.Celsius(a.TempC), w.DryBasis())
+	t := unit.Celsius(g.Aeration.TargetC)
+	airKgHT := a.Aired.FlowM3HT() / air.SpecificVolume(t, air.HumidityRatio(t, rh, g.PressurePa), g.PressurePa)
+	a.CoolHours = s.Constants.CoolingEffort * CoolingHours(grainJKgK(w), unit.Celsius(a.TempC), t, rh, airKgHT, g.PressurePa)
 }

@@ -265,3 +265,16 @@ func FuzzKeep(f *testing.F) {
 		a.Stock(&s)
 	})
 }
+
+// What the house knows better takes the place of the table's figures.
+func TestParametersOfTheHouse(t *testing.T) {
+	s := bare()
+	s.IntakeWB, s.Capacity = 0.15, looks([]float64{0}, []int{396}, 400)
+	usual, _ := Keep(s)
+	s.Constants = Defaults()
+	s.Constants.ClockFactor, s.Constants.AgeingFactor = 2, 2
+	slow, _ := Keep(s)
+	near(t, "clock", slow.Used, usual.Used/2, 1e-12)
+	near(t, "days", slow.LeftDays, 2*FraserMuir{}.SafeDays(0.15, 18)*(1-usual.Used/2), 1e-9)
+	near(t, "probits lost", Probits(0.99)-Probits(slow.Living.Mid), (Probits(0.99)-Probits(usual.Living.Mid))/2, 1e-9)
+}

@@ -151,13 +151,13 @@ func TestCooling(t *testing.T) {
 }
 
 func TestDormancyGoes(t *testing.T) {
-	at := func(days float64) odds.Value { return Dormant(0.28, days) }
+	at := func(days float64) odds.Value { return Dormant(0.28, days, odds.Default(Parameters[dormancyWeeks])) }
 	near(t, "at the start", at(0).Mid, 0.28, 1e-12)
 	near(t, "after five weeks", at(35).Mid, 0, 1e-12)
 	if v := at(21); v.Low != 0 || !(v.High > v.Mid && v.Mid > 0) {
 		t.Errorf("after three weeks: %+v", v)
 	}
-	if at(57).High != 0 || Dormant(1.2, 3).Known() || Dormant(0.2, math.NaN()).Known() {
+	if at(57).High != 0 || Dormant(1.2, 3, odds.Exact(5, odds.Measured)).Known() || Dormant(0.2, math.NaN(), odds.Exact(5, odds.Measured)).Known() {
 		t.Error("dormancy without end, or out of nothing")
 	}
 	near(t, "warm days", WarmDays([]Spell{{10, 0.14, 20}, {30, 0.14, 10}, {5, 0.14, 15}}, ReleaseC), 15, 1e-12)

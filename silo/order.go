@@ -98,7 +98,10 @@ func (a *Account) Stock(s *Store) Stock {
 	}
 	if a.Dormant.Known() && a.Dormant.Mid > 1-energyLimit {
 		// Evenly gone by the middle of the range, less what is gone by now.
-		weeks := Parameters[dormancyWeeks].Default
+		weeks := s.Constants.DormancyWeeks
+		if weeks == 0 {
+			weeks = Defaults().DormancyWeeks
+		}
 		warm := 0.0
 		if ge := last(s.Energy, s.Today); ge != nil {
 			scratch := *a

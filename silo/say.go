@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"awn/finding"
+	"awn/unit"
 )
 
 // clockAlarm is the share of the safe time from which a store is spoken of.
@@ -52,7 +53,7 @@ func (a *Account) sayClock(s *Store) {
 	}
 	if a.StorageWB < a.Moisture {
 		a.add(finding.New("silo.drying.needed", finding.Caution, stage, figure("moisture_wb", a.Moisture), figure("to_wb", a.StorageWB), figure("keep_d", s.KeepDays),
-			figure("air_c", DryingRules[0].AirC)), "act.silo.dry", clock, 0.7, 0.3)
+			figure("water_kg_t", DryingWater(unit.WetBasis(a.Moisture), unit.WetBasis(a.StorageWB))), figure("air_c", DryingRules[0].AirC)), "act.silo.dry", clock, 0.7, 0.3)
 	}
 	if a.WarmK5Days < needed {
 		a.add(finding.New("silo.heat.own", finding.Caution, stage, figure("warm_d", a.WarmK5Days), figure("rise_k", 5)), "act.silo.cool", "White 1982", 0.4, 0.4)

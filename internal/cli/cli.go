@@ -41,6 +41,8 @@ type commands struct {
 	Output  string `short:"o" placeholder:"FILE" help:"Write the result to a file."`
 
 	Reckon  reckonCommand  `cmd:"" help:"Pocket tables: one small sum at a time."`
+	Grade   gradeCommand   `cmd:"" help:"Grade a load of barley, hold it against a contract, price it and say where it may lie."`
+	Keep    keepCommand    `cmd:"" help:"Say how a silo of barley stands: safe time, germination, warnings, when to run the fan."`
 	Malt    maltCommand    `cmd:"" help:"Take a piece through its whole course, from the lot to finished malt."`
 	Init    initCommand    `cmd:"" help:"Write the examples to a folder, to start from."`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a kind of document."`

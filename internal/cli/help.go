@@ -16,6 +16,11 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn reckon             pocket tables: moist air, moisture, bushels, extract
   awn reckon air 30 °C 50 %rh at 300 m
 
+  awn grade LOAD.yaml    a load at the gate: its grade, whether a contract takes
+                         it and at what price, and which silo takes it.
+  awn keep SILO.yaml     a silo of barley: how long it keeps, what germinates on
+                         the day of steeping, what to mind, when the fan helps.
+
   awn malt               one piece through steep, germination and kiln: what it
                          will weigh and hold at each stage, whether it meets the
                          specification, what it costs, what is its weak point.

@@ -128,6 +128,9 @@ func (s Silo) Store() (silo.Store, error) {
 		year := silo.SyntheticYear(s.Normals.weather(), s.Today.YearDay()-1)
 		out.Weather = year[:s.hoursToCome(len(year))]
 	}
+	if err := odds.Fill(&out.Constants, silo.Parameters, s.Params); err != nil {
+		return out, err
+	}
 	setup, err := s.setup(&out)
 	if s.Build != nil {
 		out.Geometry = setup
@@ -180,9 +183,7 @@ func (s Silo) setup(store *silo.Store) (*silo.Setup, error) {
 	if b.Layers != nil {
 		out.Layers = *b.Layers
 	}
-	if err := odds.Fill(&out.Constants, silo.Parameters, s.Params); err != nil {
-		return nil, err
-	}
+	out.Constants = store.Constants
 	var c barley.Constants
 	if err := odds.Fill(&c, barley.Parameters, nil); err != nil {
 		return nil, err

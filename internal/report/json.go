@@ -8,6 +8,7 @@ import (
 	"awn/barley"
 	"awn/course"
 	"awn/finding"
+	"awn/internal/house"
 	"awn/malt"
 	"awn/odds"
 	"awn/programme"
@@ -46,21 +47,25 @@ func (o object) quantity(key string, v odds.Value) object {
 
 // JSON writes the whole outcome, curve included, in SI units and fractions.
 func (r Report) JSON(w io.Writer) error {
-	inputs := r.Inputs
+	return envelope(w, Schema, r.Version, r.Inputs, r.result(), r.Outcome.Findings)
+}
+
+// envelope writes a result with what it rests on.
+func envelope(w io.Writer, schema string, v house.Version, inputs []Input, result object, fs []finding.Finding) error {
 	if inputs == nil {
 		inputs = []Input{}
 	}
-	envelope := struct {
+	all := struct {
 		Awn      string   `json:"awn"`
 		Program  string   `json:"program"`
 		Model    int      `json:"model"`
 		Inputs   []Input  `json:"inputs"`
 		Result   object   `json:"result"`
 		Findings []object `json:"findings"`
-	}{Schema, r.Version.Release, r.Version.Model, inputs, r.result(), findings(r.Outcome.Findings)}
+	}{schema, v.Release, v.Model, inputs, result, findings(fs)}
 	e := json.NewEncoder(w)
 	e.SetIndent("", " ")
-	return e.Encode(envelope)
+	return e.Encode(all)
 }
 
 // result is the outcome itself.

@@ -52,7 +52,7 @@ func (r Report) makes() string {
 
 // stamp is the program and the model that computed an outcome.
 func (r Report) stamp() string {
-	return r.Units.Say("stamp", "release", r.Version.Release, "model", r.Units.Number(float64(r.Version.Model), 0))
+	return stamp(r.Version, r.Units)
 }
 
 // specName is what the specification is called.
