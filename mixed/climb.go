@@ -12,6 +12,7 @@ const (
 	floorRatio    = 1e-8
 	zeroRatio     = 1e-6
 	enough        = 1e-10 // rise of the log-likelihood that a further step promises
+	exact         = 1e-11 // residual, as a share of all variance, that is rounding: the terms explain every observation
 	halvings      = 10
 	maxIterations = 200
 )
@@ -36,6 +37,9 @@ func (c *climb) from(ctx context.Context, theta []float64) (p point, iterations 
 		}
 		if c.progress != nil {
 			c.progress(iterations, p.logLik)
+		}
+		if p.theta[len(p.theta)-1] < exact && !c.held[len(p.theta)-1] {
+			return p, iterations, false, &Error{NoFreedom, ""}
 		}
 		c.system.slope(&p)
 		step, promise := c.newton(p)

@@ -2,7 +2,9 @@ package mixed
 
 import (
 	"math"
+	"slices"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -131,34 +133,45 @@ func (f *Fit) set(b block, fill func(level int, x []float64), mean float64) *Set
 	s, n, last := f.system, b.levels, len(f.point.theta)-1
 	out := &Set{Term: b.name, Value: make([]float64, n), Error: mat.NewSymDense(n, nil), Random: b.random,
 		inverse: f.inverse, theta: f.point.theta, scale: s.scale}
+	low := 0 // of a prediction only its own rows and those after are wanted
+	if b.random {
+		low = b.first
+	}
 	wanted, solved := make([][]float64, n), make([][]float64, n)
 	for l := range n {
 		wanted[l] = make([]float64, len(s.rhs))
 		fill(l, wanted[l])
-		solved[l] = append([]float64(nil), wanted[l]...)
-		s.factor.solve(solved[l], 0)
-		out.Value[l] = mean
-		for i, x := range wanted[l] {
-			out.Value[l] += s.scale * x * f.point.solution[i]
-		}
+		solved[l] = slices.Clone(wanted[l])
+		s.factor.solve(solved[l], low)
+		out.Value[l] = mean + s.scale*floats.Dot(wanted[l][low:], f.point.solution[low:])
 		if !s.estimable(wanted[l], solved[l]) {
 			out.Value[l] = math.NaN()
 		}
 	}
 	residual := f.point.theta[last] * s.scale * s.scale
 	for i := range n {
+		asked := nonZero(wanted[i])
 		for j := i; j < n; j++ {
 			sum := 0.0
-			for c, x := range wanted[i] {
-				if x != 0 {
-					sum += x * solved[j][c]
-				}
+			for _, c := range asked {
+				sum += wanted[i][c] * solved[j][c]
 			}
 			out.Error.SetSym(i, j, residual*sum)
 		}
 	}
 	if !b.random {
 		out.grams = f.grams(solved)
+	}
+	return out
+}
+
+// nonZero lists the places of x that are not 0.
+func nonZero(x []float64) []int {
+	var out []int
+	for c, v := range x {
+		if v != 0 {
+			out = append(out, c)
+		}
 	}
 	return out
 }

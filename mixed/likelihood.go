@@ -3,6 +3,7 @@ package mixed
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -72,22 +73,31 @@ func (s *system) evaluate(theta []float64, free bool) (point, bool) {
 // with tr PZZ' = q/v - s² tr C⁻¹/v² and Z'Py = u/v; the residual's from
 // sum v tr PV = n-p and sum v y'PVPy = y'Py.
 func (s *system) slope(p *point) {
-	s.inverseSpace = s.factor.inverse(s.inverseSpace)
 	last := len(p.theta) - 1
 	rest := float64(s.freedom()) - p.residual/p.theta[last]
 	p.score = make([]float64, len(p.theta))
-	for k, at := range s.random {
-		b, v := s.blocks[at], p.theta[k]
-		trace, squares := 0.0, 0.0
-		for c := b.first; c < b.first+b.levels; c++ {
-			trace += s.inverseSpace[s.factor.start[c]]
-			squares += p.solution[c] * p.solution[c]
-		}
-		excess := (float64(b.levels)-trace*p.theta[last]/v)/v - squares/(v*v)
+	for k, extent := range s.extents() {
+		b, v := s.blocks[s.random[k]], p.theta[k]
+		effects := p.solution[b.first : b.first+b.levels]
+		excess := (extent - floats.Dot(effects, effects)/v) / v
 		p.score[k] = -excess / 2
 		rest -= v * excess
 	}
 	p.score[last] = -rest / p.theta[last] / 2
+}
+
+// extents are, for each random term, how many of its levels the data tell apart
+// at the point that was evaluated last: v tr PZZ', from 0 to q.
+func (s *system) extents() []float64 {
+	s.inverseSpace = s.factor.inverse(s.inverseSpace)
+	out := make([]float64, len(s.random))
+	for k, at := range s.random {
+		b := s.blocks[at]
+		for c := b.first; c < b.first+b.levels; c++ {
+			out[k] += 1 - s.diagonal[c]*s.inverseSpace[s.factor.start[c]]
+		}
+	}
+	return out
 }
 
 // emStep is the variances after one step of expectation and maximisation, which
