@@ -23,7 +23,7 @@ type Scale string
 const (
 	Measure Scale = "measure" // a quantity with a unit
 	Percent Scale = "percent" // a share of area, plants or kernels, 0 to 100
-	Score   Scale = "score"   // given by eye, in steps
+	Graded  Scale = "graded"  // given by eye, in steps
 )
 
 // Trait is one thing measured or scored on entries.
