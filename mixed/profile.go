@@ -13,9 +13,13 @@ import (
 const profileTolerance = 1e-3
 
 // Interval returns the values of a variance that the data do not speak against
-// with the given confidence: where twice the restricted log-likelihood, the
-// other variances at their best, lies no deeper below its top than chi-squared
-// of one degree of freedom. low is 0 where zero is among them.
+// with the given confidence, the other variances at their best. low is 0 where
+// zero is among them.
+//
+//	2 (l(best) - l(v)) <= x        (l the restricted log-likelihood, x the quantile of chi-squared with 1 degree of freedom)
+//
+// Definition.
+// Check: with a mean alone the closed form f (ln(v/s²) + s²/v - 1) = x.
 func (f *Fit) Interval(ctx context.Context, name string, confidence float64) (low, high float64, err error) {
 	at := slices.IndexFunc(f.Components, func(c Component) bool { return c.Name == name })
 	if at < 0 || !inside(confidence) {

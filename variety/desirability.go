@@ -17,7 +17,7 @@ type Desirability struct {
 //
 //	higher: ((y-L)/(H-L))^s,   lower: ((H-y)/(H-L))^s,   window: the first up to the target, the second beyond
 //
-// Source: Derringer 1980, as given in public help pages on desirability.
+// Recalled: Derringer 1980, as given in public help pages on desirability.
 // Valid: Low below High, a target of a window between; NaN else.
 // Check: the ends and the middle, by hand.
 func (d Desirability) Of(y float64) float64 {
@@ -53,7 +53,7 @@ func (d Desirability) Of(y float64) float64 {
 //
 //	D = (product d^w)^(1/sum w)
 //
-// Source: Derringer 1980, the weighted form as given in public help pages.
+// Recalled: Derringer 1980, the weighted form as given in public help pages.
 // Valid: one figure for each wish; NaN else.
 // Check: the geometric mean, by hand.
 func Overall(wishes []Desirability, figures []float64) float64 {

@@ -22,7 +22,7 @@ func StressSusceptibility(stressed, free, meanStressed, meanFree float64) float6
 //
 //	STI = ys yp / Yp²        (Y the mean; s under stress, p without)
 //
-// Source: SciRep 2025, table 1.
+// Source: Scientific Reports 2025, table 1.
 // Valid: yields from 0, mean above 0; NaN else.
 // Check: testdata/stress.csv.
 func StressTolerance(stressed, free, meanFree float64) float64 {
@@ -36,7 +36,7 @@ func StressTolerance(stressed, free, meanFree float64) float64 {
 //
 //	GMP = sqrt(ys yp)
 //
-// Source: SciRep 2025, table 1.
+// Source: Scientific Reports 2025, table 1.
 // Valid: yields from 0; NaN else.
 // Check: testdata/stress.csv.
 func GeometricYield(stressed, free float64) float64 {

@@ -39,7 +39,7 @@ type Evidence struct {
 	SE         float64
 	Beats      float64 // chance of being better than the check
 	Years      []int   // crop years that it rests on
-	Source     string  // trial, pilot malting, plant trial
+	From       string  // trial, pilot malting, plant trial
 }
 
 // Step is a candidate's year.
@@ -178,7 +178,7 @@ func (t Trials) EvidenceOf(entry, check string, analyses []*Analysis, r *Ranking
 			continue
 		}
 		d := a.effects.Difference(i, c)
-		out = append(out, Evidence{Trait: a.Trait.Name, Difference: d.Value, SE: d.SE, Beats: a.beats(d), Years: a.crops(entry), Source: "trial"})
+		out = append(out, Evidence{Trait: a.Trait.Name, Difference: d.Value, SE: d.SE, Beats: a.beats(d), Years: a.crops(entry), From: "trial"})
 	}
 	if r == nil {
 		return out
@@ -188,7 +188,7 @@ func (t Trials) EvidenceOf(entry, check string, analyses []*Analysis, r *Ranking
 			if s.Entry == entry && ruler.Check == check && entry != check {
 				// The band of a score is nine tenths wide: 1.645 errors on either side.
 				out = append(out, Evidence{Customer: ruler.Customer.Name, Difference: s.Value.Mid, SE: (s.Value.High - s.Value.Low) / (2 * 1.645),
-					Beats: s.BeatsCheck, Source: "trial"})
+					Beats: s.BeatsCheck, From: "trial"})
 			}
 		}
 	}

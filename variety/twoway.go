@@ -89,17 +89,6 @@ func without[T any](s []T, i int) []T {
 	return append(append(make([]T, 0, len(s)), s[:i]...), s[i+1:]...)
 }
 
-// where keeps the environments that keep says, by their cells.
-func (t Table) where(keep func(j int) bool) Table {
-	out := t
-	for j := len(t.Environments) - 1; j >= 0; j-- {
-		if !keep(j) {
-			out = out.withoutEnvironment(j)
-		}
-	}
-	return out
-}
-
 // sized reports whether a table is complete and has at least so many lines.
 func (t Table) sized(entries, environments int) bool {
 	if len(t.Entries) < entries || len(t.Environments) < environments {
