@@ -46,6 +46,8 @@ type profile struct {
 	climb   climb
 	at      int
 	best    point
+	near    []float64 // variances of the place looked at last, to start from
+	spread  float64   // standard error of the logarithm of the variance
 	deviate float64
 }
 
@@ -66,73 +68,88 @@ func (f *Fit) profile(ctx context.Context, at int) (*profile, error) {
 		return nil, &Error{Singular, ""}
 	}
 	p.climb.held[at] = true
+	p.near = p.best.theta
+	p.spread = 1
+	if c := f.Components[at]; c.SE > 0 && c.Variance > 0 {
+		p.spread = min(max(c.SE/c.Variance, 0.05), 1)
+	}
 	return p, nil
 }
 
 // fall is the root of how far twice the log-likelihood falls at variance v, less
 // what it may fall.
 func (p *profile) fall(v float64) (float64, error) {
-	theta := slices.Clone(p.best.theta)
+	theta := slices.Clone(p.near)
 	theta[p.at] = v
 	top, _, _, err := p.climb.from(p.ctx, theta)
 	if err != nil {
 		return math.NaN(), err
 	}
+	p.near = top.theta
 	return math.Sqrt(math.Max(0, 2*(p.best.logLik-top.logLik))) - p.deviate, nil
 }
 
 // above is the upper end.
 func (p *profile) above() (float64, error) {
-	inner := p.best.theta[p.at]
 	last := len(p.best.theta) - 1
-	outer := 2*inner + 0.01*p.best.theta[last]
+	inner, at := p.best.theta[p.at], -p.deviate
+	outer := math.Max(inner, 0.01*p.best.theta[last]) * math.Exp(p.deviate*p.spread)
 	for range 60 {
 		f, err := p.fall(outer)
 		if err != nil {
 			return 0, err
 		}
 		if f > 0 {
-			return p.between(inner, outer)
+			return p.between(inner, outer, at, f)
 		}
-		inner, outer = outer, 2*outer
+		inner, outer, at = outer, 2*outer, f
 	}
 	return math.Inf(1), nil
 }
 
 // below is the lower end.
 func (p *profile) below() (float64, error) {
+	p.near = p.best.theta
 	last := len(p.best.theta) - 1
 	floor := floorRatio * p.best.theta[last]
-	if p.best.theta[p.at] <= 2*floor {
-		return 0, nil
-	}
-	f, err := p.fall(floor)
-	if err != nil {
-		return 0, err
-	}
-	if f <= 0 {
-		return 0, nil
-	}
-	return p.between(p.best.theta[p.at], floor)
-}
-
-// between halves, on the scale of logarithms, the way from a variance that is
-// in the interval to one that is out.
-func (p *profile) between(in, out float64) (float64, error) {
-	for math.Abs(out-in) > 1e-4*in {
-		mid := math.Sqrt(in * out)
-		f, err := p.fall(mid)
+	inner, at := p.best.theta[p.at], -p.deviate
+	for _, outer := range []float64{inner * math.Exp(-1.5*p.deviate*p.spread), floor} {
+		if outer >= inner || outer < floor {
+			continue
+		}
+		f, err := p.fall(outer)
 		if err != nil {
 			return 0, err
 		}
-		if math.Abs(f) < profileTolerance {
-			return mid, nil
+		if f > 0 {
+			return p.between(inner, outer, at, f)
+		}
+		inner, at = outer, f
+	}
+	return 0, nil
+}
+
+// between finds, on the scale of logarithms, where the fall is what it may be,
+// between a variance that is in the interval and one that is out: false position
+// with the end that stays halved.
+func (p *profile) between(in, out, atIn, atOut float64) (float64, error) {
+	low, high := math.Log(in), math.Log(out)
+	for range 100 {
+		mid := (low*atOut - high*atIn) / (atOut - atIn)
+		f, err := p.fall(math.Exp(mid))
+		if err != nil {
+			return 0, err
+		}
+		if math.Abs(f) < profileTolerance || math.Abs(high-low) < 1e-4 {
+			return math.Exp(mid), nil
 		}
 		if f < 0 {
-			in = mid
+			low, atIn = mid, f
+			atOut /= 2
 		} else {
-			out = mid
+			high, atOut = mid, f
+			atIn /= 2
 		}
 	}
-	return in, nil
+	return math.Exp((low + high) / 2), nil
 }

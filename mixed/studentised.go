@@ -12,7 +12,9 @@ import (
 const (
 	normalTail   = 8
 	normalPoints = 96
-	spreadPoints = 64
+	spreadPoints = 32
+	fewPoints    = 64 // where the spread has a long tail: up to fewFreedom
+	fewFreedom   = 15
 	spreadTail   = 1e-13
 	manyFreedom  = 1e6 // from here on the standard deviation counts as known
 )
@@ -38,9 +40,13 @@ func spreadGrid(freedom float64) grid {
 	if freedom >= manyFreedom {
 		return grid{[]float64{1}, []float64{1}}
 	}
+	points := spreadPoints
+	if freedom <= fewFreedom {
+		points = fewPoints
+	}
 	chi := distuv.ChiSquared{K: freedom}
 	low, high := math.Sqrt(chi.Quantile(spreadTail)/freedom), math.Sqrt(chi.Quantile(1-spreadTail)/freedom)
-	return legendre(spreadPoints, low, high, func(s float64) float64 {
+	return legendre(points, low, high, func(s float64) float64 {
 		return chi.Prob(s*s*freedom) * 2 * s * freedom
 	})
 }
