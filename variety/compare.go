@@ -33,9 +33,11 @@ func (a *Analysis) Against(check string, confidence float64) []Comparison {
 		return nil
 	}
 	var out []Comparison
-	quantiles := map[float64]float64{}
 	correlation := a.sharedError(c)
 	candidates := len(a.Entries) - 1
+	need := a.quantiles(func(i int) float64 { return a.differenceFreedom(i, c) }, func(freedom float64) float64 {
+		return mixed.DunnettQuantile(confidence, candidates, freedom, correlation)
+	})
 	for i, e := range a.Entries {
 		if i == c {
 			continue
@@ -48,32 +50,18 @@ func (a *Analysis) Against(check string, confidence float64) []Comparison {
 			x.Difference = a.means.Difference(i, c)
 		}
 		if d := x.Difference; d.Known() && d.SE > 0 && d.Freedom >= 2 {
-			freedom := rounded(d.Freedom)
-			if _, ok := quantiles[freedom]; !ok {
-				quantiles[freedom] = mixed.DunnettQuantile(confidence, candidates, freedom, correlation)
-			}
 			student := distuv.StudentsT{Sigma: 1, Nu: d.Freedom}
 			t := d.Value / d.SE
-			x.LSD, x.Need = student.Quantile((1+confidence)/2)*d.SE, quantiles[freedom]*d.SE
+			x.LSD, x.Need = student.Quantile((1+confidence)/2)*d.SE, need.at(d.Freedom)*d.SE
 			x.P = 2 * student.Survival(math.Abs(t))
-			x.PDunnett = 1 - mixed.DunnettChance(math.Abs(t), candidates, freedom, correlation)
+			x.PDunnett = 1 - mixed.DunnettChance(math.Abs(t), candidates, d.Freedom, correlation)
 			if sign := a.Trait.sign(); sign != 0 {
-				x.BeatsAllLooked = mixed.DunnettOneSidedChance(sign*t, candidates, freedom, correlation)
+				x.BeatsAllLooked = mixed.DunnettOneSidedChance(sign*t, candidates, d.Freedom, correlation)
 			}
 		}
 		out = append(out, x)
 	}
 	return out
-}
-
-// rounded keeps degrees of freedom to three figures: quantiles do not feel more,
-// and can be shared.
-func rounded(freedom float64) float64 {
-	if freedom > 999 {
-		return math.Inf(1)
-	}
-	unit := math.Pow(10, math.Floor(math.Log10(freedom))-2)
-	return math.Round(freedom/unit) * unit
 }
 
 // beats is the chance that a predicted difference from the check is truly on the
@@ -135,8 +123,10 @@ func (a *Analysis) Pairs(ctx context.Context, confidence float64) ([]Pair, error
 	}
 	var out []Pair
 	var p []float64
-	quantiles := map[float64]float64{}
 	k := len(a.Entries)
+	need := a.quantiles(func(i int) float64 { return a.differenceFreedom(i, (i+1)%k) }, func(freedom float64) float64 {
+		return mixed.TukeyQuantile(confidence, k, freedom)
+	})
 	for i := range a.Entries {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -145,14 +135,10 @@ func (a *Analysis) Pairs(ctx context.Context, confidence float64) ([]Pair, error
 			x := Pair{A: a.Entries[i].Name, B: a.Entries[j].Name, Difference: a.means.Difference(i, j),
 				HSD: math.NaN(), P: math.NaN(), PTukey: math.NaN()}
 			if d := x.Difference; d.Known() && d.SE > 0 && d.Freedom >= 2 {
-				freedom := rounded(d.Freedom)
-				if _, ok := quantiles[freedom]; !ok {
-					quantiles[freedom] = mixed.TukeyQuantile(confidence, k, freedom)
-				}
 				t := math.Abs(d.Value) / d.SE
-				x.HSD = quantiles[freedom] * d.SE / math.Sqrt2
+				x.HSD = need.at(d.Freedom) * d.SE / math.Sqrt2
 				x.P = 2 * distuv.StudentsT{Sigma: 1, Nu: d.Freedom}.Survival(t)
-				x.PTukey = 1 - mixed.TukeyChance(t*math.Sqrt2, k, freedom)
+				x.PTukey = 1 - mixed.TukeyChance(t*math.Sqrt2, k, d.Freedom)
 			}
 			out, p = append(out, x), append(p, x.P)
 		}
