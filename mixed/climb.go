@@ -11,9 +11,9 @@ import (
 const (
 	floorRatio    = 1e-8
 	zeroRatio     = 1e-6
-	enough        = 1e-10 // rise of the log-likelihood that a further step promises
 	exact         = 1e-11 // residual, as a share of all variance, that is rounding: the terms explain every observation
-	halvings      = 10
+	dampings      = 8
+	crawling      = 3 // steps on end that rise by less than enough
 	maxIterations = 200
 )
 
@@ -23,6 +23,7 @@ type climb struct {
 	held     []bool // variances that stay as they are
 	free     bool   // none is held
 	progress func(iteration int, logLik float64)
+	enough   float64 // rise of the log-likelihood below which a further step is not worth it
 }
 
 // from searches from the given variances. It reports whether it arrived.
@@ -31,6 +32,7 @@ func (c *climb) from(ctx context.Context, theta []float64) (p point, iterations 
 	if !ok {
 		return p, 0, false, &Error{Singular, ""}
 	}
+	slow := 0
 	for iterations = 1; iterations <= maxIterations; iterations++ {
 		if err := ctx.Err(); err != nil {
 			return p, iterations, false, err
@@ -42,11 +44,12 @@ func (c *climb) from(ctx context.Context, theta []float64) (p point, iterations 
 			return p, iterations, false, &Error{NoFreedom, ""}
 		}
 		c.system.slope(&p)
-		step, promise := c.newton(p)
-		if promise < enough {
+		info := c.system.averageInformation(p)
+		step, promise := c.newton(p, info, 0)
+		if promise < c.enough {
 			return p, iterations, true, nil
 		}
-		better, ok := c.along(p, step)
+		better, ok := c.up(p, info, step)
 		if !ok {
 			better, ok = c.system.evaluate(c.bounded(c.system.emStep(p), p), c.free)
 		}
@@ -57,49 +60,61 @@ func (c *climb) from(ctx context.Context, theta []float64) (p point, iterations 
 			c.system.slope(&at)
 			return at, iterations, promise < 1e-6, nil
 		}
+		slow++
+		if better.logLik-p.logLik > c.enough {
+			slow = 0
+		}
 		p = better
+		if slow == crawling {
+			c.system.slope(&p)
+			return p, iterations, true, nil
+		}
 	}
 	return p, iterations, false, nil
 }
 
-// along tries the step, then halves of it, until the likelihood rises.
-func (c *climb) along(p point, step []float64) (point, bool) {
-	times := 1.0
-	for range halvings {
+// up tries the step, then ever shorter ones that follow the slope ever more,
+// until the likelihood rises.
+func (c *climb) up(p point, info *mat.SymDense, step []float64) (point, bool) {
+	damping := 1e-3
+	for range dampings {
 		theta := make([]float64, len(step))
 		for k := range step {
-			theta[k] = p.theta[k] + times*step[k]
+			theta[k] = p.theta[k] + step[k]
 		}
 		if next, ok := c.system.evaluate(c.bounded(theta, p), c.free); ok && next.logLik > p.logLik {
 			return next, true
 		}
-		times /= 2
+		step, _ = c.newton(p, info, damping)
+		damping *= 10
 	}
 	return p, false
 }
 
-// bounded keeps variances from falling below the floor, and the residual from
-// falling by more than nine tenths at once.
+// bounded keeps variances from falling below the floor, the residual from falling
+// by more than nine tenths at once, and those that are held where they are.
 func (c *climb) bounded(theta []float64, from point) []float64 {
 	last := len(theta) - 1
-	if !c.held[last] {
-		theta[last] = max(theta[last], from.theta[last]/10)
+	theta[last] = max(theta[last], from.theta[last]/10)
+	if c.held[last] {
+		theta[last] = from.theta[last]
 	}
 	for k := range last {
-		if !c.held[k] {
-			theta[k] = max(theta[k], floorRatio*theta[last])
+		theta[k] = max(theta[k], floorRatio*theta[last])
+		if c.held[k] {
+			theta[k] = from.theta[k]
 		}
 	}
 	return theta
 }
 
 // newton is the step of the average information algorithm and the rise in
-// log-likelihood that it promises. Variances that it would carry below zero are
+// log-likelihood that it promises; damping makes more of the diagonal of the
+// information and so shortens the step. Variances that it would carry below zero are
 // set to the floor, and the step of the others is worked out anew.
-func (c *climb) newton(p point) (step []float64, promise float64) {
+func (c *climb) newton(p point, info *mat.SymDense, damping float64) (step []float64, promise float64) {
 	last := len(p.theta) - 1
 	floor := floorRatio * p.theta[last]
-	info := c.system.averageInformation(p)
 	step = make([]float64, len(p.theta))
 	fixed := make([]bool, len(p.theta))
 	for k := range p.theta {
@@ -107,7 +122,7 @@ func (c *climb) newton(p point) (step []float64, promise float64) {
 		fixed[k] = c.held[k] || atFloor
 	}
 	for {
-		solveFree(info, p.score, step, fixed)
+		solveFree(info, damping, p.score, step, fixed)
 		again := false
 		for k := range last {
 			if !fixed[k] && p.theta[k]+step[k] < floor {
@@ -128,7 +143,7 @@ func (c *climb) newton(p point) (step []float64, promise float64) {
 // solveFree solves info step = score for the entries of step that are not
 // fixed, the others staying as they are. If the information is singular each
 // goes by its own slope.
-func solveFree(info *mat.SymDense, score, step []float64, fixed []bool) {
+func solveFree(info *mat.SymDense, damping float64, score, step []float64, fixed []bool) {
 	var free []int
 	for k := range step {
 		if !fixed[k] {
@@ -150,6 +165,7 @@ func solveFree(info *mat.SymDense, score, step []float64, fixed []bool) {
 		for j := i; j < len(free); j++ {
 			a.SetSym(i, j, info.At(k, free[j]))
 		}
+		a.SetSym(i, i, info.At(k, k)*(1+damping))
 	}
 	var cholesky mat.Cholesky
 	x := mat.NewVecDense(len(free), nil)

@@ -8,6 +8,10 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
+// fitEnough is the rise of the log-likelihood at which a search ends: components
+// are then right to five figures or better.
+const fitEnough = 1e-10
+
 // Options say how to fit. The zero value is the usual way.
 type Options struct {
 	// Hold keeps the variance of a term (or of Residual) at a value.
@@ -56,7 +60,7 @@ func (m Model) Fit(ctx context.Context, o Options) (*Fit, error) {
 	if err := s.mingled(s.start(held, values, 1)); err != nil {
 		return nil, err
 	}
-	c := climb{s, held, !slices.Contains(held, true), o.Progress}
+	c := climb{s, held, !slices.Contains(held, true), o.Progress, fitEnough}
 	best, iterations, arrived, err := c.from(ctx, s.start(held, values, 1))
 	if err != nil {
 		return nil, err

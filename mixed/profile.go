@@ -12,6 +12,14 @@ import (
 // log-likelihood, an end of an interval has to be.
 const profileTolerance = 1e-3
 
+// profileEnough is the rise of the log-likelihood at which the search for the
+// other variances ends: a tenth of what profileTolerance stands for.
+const profileEnough = 1e-4
+
+// endless is how many times all other variances together one may be before its
+// interval counts as open.
+const endless = 1e5
+
 // Interval returns the values of a variance that the data do not speak against
 // with the given confidence, the other variances at their best. low is 0 where
 // zero is among them.
@@ -56,7 +64,7 @@ func (f *Fit) profile(ctx context.Context, at int) (*profile, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &profile{ctx: ctx, at: at, climb: climb{system: s, held: make([]bool, len(f.Components))}}
+	p := &profile{ctx: ctx, at: at, climb: climb{system: s, held: make([]bool, len(f.Components)), enough: profileEnough}}
 	last := len(f.Components) - 1
 	theta := make([]float64, last+1)
 	for k, c := range f.Components {
@@ -94,7 +102,11 @@ func (p *profile) above() (float64, error) {
 	last := len(p.best.theta) - 1
 	inner, at := p.best.theta[p.at], -p.deviate
 	outer := math.Max(inner, 0.01*p.best.theta[last]) * math.Exp(p.deviate*p.spread)
-	for range 60 {
+	whole := 0.0
+	for _, v := range p.best.theta {
+		whole += v
+	}
+	for outer < endless*whole {
 		f, err := p.fall(outer)
 		if err != nil {
 			return 0, err
@@ -102,7 +114,7 @@ func (p *profile) above() (float64, error) {
 		if f > 0 {
 			return p.between(inner, outer, at, f)
 		}
-		inner, outer, at = outer, 2*outer, f
+		inner, outer, at = outer, 4*outer, f
 	}
 	return math.Inf(1), nil
 }

@@ -12,9 +12,6 @@ import (
 const (
 	normalTail   = 8
 	normalPoints = 96
-	spreadPoints = 32
-	fewPoints    = 64 // where the spread has a long tail: up to fewFreedom
-	fewFreedom   = 15
 	spreadTail   = 1e-13
 	manyFreedom  = 1e6 // from here on the standard deviation counts as known
 )
@@ -34,19 +31,26 @@ func legendre(n int, low, high float64, density func(float64) float64) grid {
 // normalGrid integrates under the standard normal density.
 var normalGrid = legendre(normalPoints, -normalTail, normalTail, distuv.UnitNormal.Prob)
 
+// spreadPoints is how many points the spread takes: more where it has a long tail.
+func spreadPoints(freedom float64) int {
+	switch {
+	case freedom <= 15:
+		return 64
+	case freedom <= 90:
+		return 32
+	}
+	return 26
+}
+
 // spreadGrid integrates under the density of an estimated standard deviation,
 // as a share of the true one, with the given degrees of freedom.
 func spreadGrid(freedom float64) grid {
 	if freedom >= manyFreedom {
 		return grid{[]float64{1}, []float64{1}}
 	}
-	points := spreadPoints
-	if freedom <= fewFreedom {
-		points = fewPoints
-	}
 	chi := distuv.ChiSquared{K: freedom}
 	low, high := math.Sqrt(chi.Quantile(spreadTail)/freedom), math.Sqrt(chi.Quantile(1-spreadTail)/freedom)
-	return legendre(points, low, high, func(s float64) float64 {
+	return legendre(spreadPoints(freedom), low, high, func(s float64) float64 {
 		return chi.Prob(s*s*freedom) * 2 * s * freedom
 	})
 }

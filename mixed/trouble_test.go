@@ -211,3 +211,26 @@ func TestNothingBreaks(t *testing.T) {
 		}
 	}
 }
+
+// A variance that is held stays, however poor it is.
+func TestHeldStays(t *testing.T) {
+	r := rand.New(rand.NewPCG(6, 6))
+	for range 50 {
+		m := drawn(2+r.IntN(6), 2+r.IntN(3), 2, 0.3)
+		hold := math.Exp(4 * r.NormFloat64())
+		f, err := m.Fit(context.Background(), Options{Hold: map[string]float64{"variety": hold}})
+		var wrong *Error
+		if errors.As(err, &wrong) {
+			continue
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		closeTo(t, "held", f.Variance("variety"), hold, 1e-9)
+		for _, c := range f.Components {
+			if c.Held != (c.Name == "variety") {
+				t.Errorf("%+v", c)
+			}
+		}
+	}
+}

@@ -7,6 +7,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strconv"
 	"testing"
 )
 
@@ -196,5 +197,64 @@ func TestHoles(t *testing.T) {
 	}
 	if h := a.Heritability.Cullis; !(h > 0 && h < 1) {
 		t.Errorf("heritability %v", h)
+	}
+}
+
+// Chance trials of all shapes: what is said of entries is finite, what cannot be
+// said is refused, and nothing breaks.
+func TestAnyTrial(t *testing.T) {
+	r := rand.New(rand.NewPCG(21, 21))
+	analysed := 0
+	for range 20 {
+		tr := Trials{Traits: []Trait{CommonTrait("yield", ""), CommonTrait("lodging", "")}, Checks: []string{"V0"}}
+		entries, sites, years, reps := 1+r.IntN(9), 1+r.IntN(4), 1+r.IntN(3), 1+r.IntN(3)
+		lost, flat := 0.5*r.Float64(), r.IntN(10) == 0
+		for cell := range entries * sites * years * reps {
+			if r.Float64() < lost {
+				continue
+			}
+			rec := Record{Entry: strconv.Itoa(cell % entries), Site: "S" + strconv.Itoa(cell/entries%sites), Year: 2000 + cell/entries/sites%years,
+				Rep: strconv.Itoa(cell / entries / sites / years), Row: strconv.Itoa(r.IntN(3)), Column: strconv.Itoa(r.IntN(4)), Plots: 1 + float64(r.IntN(2))}
+			rec.Entry = "V" + rec.Entry
+			rec.Value = []float64{5 + r.NormFloat64(), max(0, 100*r.Float64()-70)}
+			if flat {
+				rec.Value[0] = 5
+			}
+			tr.Records = append(tr.Records, rec)
+		}
+		var all []*Analysis
+		for _, trait := range []string{"yield", "lodging"} {
+			a, err := tr.Analyse(context.Background(), Question{Trait: trait, EnvironmentsRandom: r.IntN(2) == 0})
+			if err != nil && !errors.Is(err, ErrNothing) {
+				t.Fatal(err)
+			}
+			if err != nil && len(a.Remarks) == 0 {
+				t.Error("refused without a reason")
+			}
+			for _, e := range a.Entries {
+				if math.IsNaN(e.Effect.Value+e.Effect.SE+e.Raw) || e.Reliability < -1e-9 || e.Reliability > 1 {
+					t.Errorf("%+v", e)
+				}
+			}
+			if h := a.Heritability.Cullis; h < -1e-9 || h > 1 {
+				t.Errorf("heritability %v", h)
+			}
+			for _, c := range a.Against("V0", 0.95) {
+				if c.Beats < 0 || c.Beats > 1 || math.IsNaN(c.Beats) {
+					t.Errorf("%+v", c)
+				}
+			}
+			a.Outlook(1, 1)
+			all = append(all, a)
+			if err == nil {
+				analysed++
+			}
+		}
+		if _, err := tr.Rank(context.Background(), all, Customers(tr.Traits), "V0", RankOptions{Draws: 20}); err != nil && !errors.Is(err, ErrCheck) {
+			t.Error(err)
+		}
+	}
+	if analysed < 20 {
+		t.Errorf("only %d of 40 analysed", analysed)
 	}
 }

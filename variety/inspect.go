@@ -107,6 +107,9 @@ func (i *inspection) cells() {
 	if len(plots) == len(i.records) {
 		// Interaction and plot error are one figure.
 		i.say("trial.cell.unreplicated", finding.Note)
+		if uneven(i.records) {
+			i.say("trial.plots.uneven", finding.Note)
+		}
 	}
 }
 

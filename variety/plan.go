@@ -1,6 +1,7 @@
 package variety
 
 import (
+	"slices"
 	"strings"
 
 	"awn/mixed"
@@ -104,11 +105,17 @@ func (d *design) add(name string, random bool, of func(Record) string) {
 	d.terms, d.labels[name] = append(d.terms, t), all
 }
 
-// model is the design as a mixed model, entries fixed or random.
+// model is the design as a mixed model, entries fixed or random. Means of more
+// plots weigh more only where the error of plots stands apart: what a variety
+// does in a place is no surer for being seen on more plots there.
 func (d *design) model(entriesFixed bool) mixed.Model {
 	m := mixed.Model{}
+	weighted := d.weighted()
 	for _, r := range d.records {
 		m.Y = append(m.Y, r.Value[d.at])
+		if weighted {
+			m.Weight = append(m.Weight, r.Plots)
+		}
 	}
 	for _, t := range d.terms {
 		if t.Name == EntryTerm {
@@ -117,6 +124,16 @@ func (d *design) model(entriesFixed bool) mixed.Model {
 		m.Terms = append(m.Terms, t)
 	}
 	return m
+}
+
+// weighted reports whether records weigh by their plots.
+func (d *design) weighted() bool {
+	return uneven(d.records) && slices.ContainsFunc(d.terms, func(t mixed.Term) bool { return t.Name == InteractionTerm })
+}
+
+// uneven reports whether records are means of unequal numbers of plots.
+func uneven(records []Record) bool {
+	return slices.ContainsFunc(records, func(r Record) bool { return r.Plots != records[0].Plots })
 }
 
 // without leaves a term out; it reports whether it was there.
