@@ -81,10 +81,10 @@ func moves(a, b *course.Outcome) []move {
 
 // The same for pieces drawn at random in lot, house, weather, steep and growth,
 // each immersed for three hours at least and kilned to malt. Moisture keeps its
-// limit in all of them. One in fifty may see its break moved by more, where the
-// air hardly stays dry for the quarter of an hour that a break must last, or its
-// modification, where the last of five kinds of corns just chits before the kiln
-// kills it, or just does not. Immersions that are shorter than the vessel takes to
+// limit in all of them. About one in a hundred sees its break moved by more, where
+// the air hardly stays dry for the quarter of an hour that a break must last, or
+// its modification, where one of the five kinds of corns just chits before the kiln
+// kills it, or just does not; one in twenty, the limit here, is beyond chance. Immersions that are shorter than the vessel takes to
 // fill are cruder, by up to 0.7 points of moisture in their first hour.
 func TestHalfTheGridOfAnyPiece(t *testing.T) {
 	base := load(t, "piece.yaml")
@@ -114,22 +114,24 @@ func TestHalfTheGridOfAnyPiece(t *testing.T) {
 		if math.IsNaN(a.Kilned.BreakH) != math.IsNaN(b.Kilned.BreakH) { // one that hardly is one
 			a.Kilned.BreakH, b.Kilned.BreakH = math.NaN(), math.NaN()
 		}
-		all++
+		beyond := false
 		for _, m := range moves(a, b) {
 			most[m.what] = max(most[m.what], m.by())
-			if m.by() > m.limit {
-				over++
-			}
+			beyond = beyond || m.by() > m.limit
 			if m.what == "moisture, points" && !(m.by() <= m.limit) {
 				t.Errorf("%s moves from %.4f to %.4f", m.what, m.a, m.b)
 			}
+		}
+		all++
+		if beyond {
+			over++
 		}
 	})
 	t.Logf("%d pieces, %d beyond the limits", all, over)
 	for what, by := range most {
 		t.Logf("%s moved by at most %.3f", what, by)
 	}
-	if over*50 > all {
+	if over*20 > all {
 		t.Errorf("%d of %d pieces move beyond the limits", over, all)
 	}
 }
