@@ -23,6 +23,7 @@ type Outcome struct {
 
 	Growth germinate.Modification // of the finished malt
 	Kilned Kilned
+	Spots  []Spot // of an uneven bed; none of a level one
 	Yield  dress.Yield
 	Malt   malt.Analysis
 	// Judged is the specification's lines, each with its verdict.

@@ -83,6 +83,7 @@ var ownCodes = []Code{
 	{"lot.count.too-many", OfSense, `More kernels have germinated than were laid out.`},
 	{"plant.zone.unknown", OfSense, `{got} is not the name of a time zone, such as Europe/Dublin.`},
 	{"plant.vessel.same-name", OfSense, `{got} is the name of another vessel too.`},
+	{"plant.columns.not-whole", OfSense, `The spots take {got} of the floor; they must be all of it.`},
 	{"plant.air.missing", OfSense, `A vessel that is a {got} needs a fan: give air.`},
 	{"plant.params.unknown", OfSense, `{got} is not in the parameter tables{nearest}.`},
 	{"plant.prices.two-currencies", OfSense, `{got} is a second currency; the first is {allowed}.`},
