@@ -12,6 +12,10 @@ bench: ## the benchmarks, as a table
 long: ## second tier: long fuzzing, benchmarks, the C peer; writes docs/figures.md
 	go run ./internal/tools/long -write
 
-generate: ## what is made from the source: formula catalogue, NOTICE
+generate: ## what is made from the source: catalogue, codes, parameters, NOTICE; pictures and output in README
 	go run ./internal/tools/formulas
+	go run ./internal/tools/codes
+	go run ./internal/tools/parameters
 	go run ./internal/tools/notice
+	go run ./internal/tools/pictures
+	go run ./internal/tools/readme

@@ -103,7 +103,7 @@ func Cast(lot *Lot, quantiles int, columns []Column, asIsKg, tempC float64) (*Gr
 	for cell, share := range MassShares(columns) {
 		g.WaterKg[cell] = asIsKg * lot.Moisture.Mid * share
 		g.TempC[cell] = tempC
-		g.Heat[cell] = Green(0)
+		g.Heat[cell] = Green()
 		dry := g.Of(g.DryKg, cell)
 		for i, c := range classes {
 			dry[i] = dryKg * share * c.Number * c.KernelDryMg / meanMg

@@ -129,7 +129,8 @@ func TestRemapConserves(t *testing.T) {
 		for cell := range src.Cells() {
 			src.TempC[cell] = rapid.Float64Range(-15, 90).Draw(t, "temp")
 			src.WaterKg[cell] = rapid.Float64Range(0, 5).Draw(t, "water")
-			src.Heat[cell] = barley.Green(3)
+			src.Heat[cell] = barley.Green()
+			src.Heat[cell].ColourEBC = 3
 		}
 		for i := range src.DryKg {
 			src.DryKg[i] = unitRange.Draw(t, "dry")

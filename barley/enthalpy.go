@@ -13,7 +13,7 @@ func sorbed(x unit.DryBasis) float64 {
 	if !(x >= 0) {
 		return math.NaN()
 	}
-	return -sorptionShare / sorptionDecay * math.Expm1(-sorptionDecay*float64(x))
+	return -SorptionShare / SorptionDecay * math.Expm1(-SorptionDecay*float64(x))
 }
 
 // GrainEnthalpy is the heat content of grain with its water, J per kg dry

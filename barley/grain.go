@@ -21,7 +21,7 @@ type Column struct {
 
 // Heat is what the kiln did to a cell: how much of each enzyme and of the
 // dimethyl sulphide precursor is left, as fractions of green malt, and the
-// colour it made.
+// colour it added to that of green malt.
 type Heat struct {
 	AlphaAmylase  float64
 	BetaAmylase   float64
@@ -32,8 +32,8 @@ type Heat struct {
 }
 
 // Green is the Heat of malt that has not been kilned.
-func Green(colourEBC float64) Heat {
-	return Heat{AlphaAmylase: 1, BetaAmylase: 1, EndoGlucanase: 1, ExoGlucanase: 1, SMM: 1, ColourEBC: colourEBC}
+func Green() Heat {
+	return Heat{AlphaAmylase: 1, BetaAmylase: 1, EndoGlucanase: 1, ExoGlucanase: 1, SMM: 1}
 }
 
 // Grain is the state of a piece as one stage hands it to the next and as

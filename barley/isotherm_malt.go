@@ -107,3 +107,12 @@ func (g GABAt) Humidity(x unit.DryBasis) unit.RelativeHumidity {
 	}
 	return unit.RelativeHumidity(min(a/g.c, 1))
 }
+
+// Coefficients returns the three numbers that the isotherm rests on at the
+// fixed temperature, for loops that keep them in a table.
+//
+//	m A B, B - 1, C
+//
+// Recalled: López 1997, GAB for malt.
+// Valid: -40 to 130 °C; NaN outside.
+func (g GABAt) Coefficients() (ab, b1, c float64) { return g.ab, g.b1, g.c }

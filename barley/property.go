@@ -15,8 +15,8 @@ const (
 
 	// The heat that binds water to the grain over that of evaporation.
 	// Recalled: López 1997, after Bala and Woods.
-	sorptionShare = 0.5904 // of the latent heat, in dry grain
-	sorptionDecay = 13.67  // per kg of water per kg of dry matter
+	SorptionShare = 0.5904 // of the latent heat, in dry grain
+	SorptionDecay = 13.67  // per kg of water per kg of dry matter
 )
 
 // HeatCapacity is that of grain and its water, J per kg dry matter and K, as a
@@ -49,7 +49,7 @@ func SorptionHeat(t unit.Celsius, x unit.DryBasis) float64 {
 	if !(x >= 0) {
 		return math.NaN()
 	}
-	return air.LatentHeat(t) * sorptionShare * math.Exp(-sorptionDecay*float64(x))
+	return air.LatentHeat(t) * SorptionShare * math.Exp(-SorptionDecay*float64(x))
 }
 
 // EvaporationHeat is the heat that evaporates water from grain at its own

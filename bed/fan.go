@@ -28,15 +28,18 @@ func (f Fan) Pressure(flowM3S, airKgM3 float64) float64 {
 	return airKgM3 / curveKgM3 * (f.ShutOffPa - (f.ShutOffPa+4*f.LossPa)*x*x)
 }
 
-// Work is the pressure that the fan itself raises at a flow, Pa: what its
-// motor pays for.
+// Loss is the pressure that the air loses outside the bed at a flow, Pa.
 //
-//	ΔP = ρ/1.204 · P0 (1 - (V/Vf)²)
+//	ΔP = ρ/1.204 · 4 Pl (V/Vf)²
 //
-// Assumed: as Pressure.
-func (f Fan) Work(flowM3S, airKgM3 float64) float64 {
+// Assumed: as Pressure. A slowed or throttled fan raises the drop of the bed
+// and this.
+func (f Fan) Loss(flowM3S, airKgM3 float64) float64 {
+	if f.LossPa == 0 {
+		return 0 // also for a fan whose curve nobody gave
+	}
 	x := flowM3S / f.FreeM3S
-	return airKgM3 / curveKgM3 * f.ShutOffPa * (1 - x*x)
+	return airKgM3 / curveKgM3 * 4 * f.LossPa * x * x
 }
 
 // Most is the greatest velocity that the fan drives through the bed, m/s over

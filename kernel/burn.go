@@ -28,7 +28,7 @@ const (
 	FermentWaterPerKg   = -waterMol / starchMol
 )
 
-// Heats of combustion, J/kg. Starch: foodmechanics 2019 (read). Ethanol:
+// Heats of combustion, J/kg. Starch: Foodmechanics undated (read). Ethanol:
 // 1 367 kJ/mol, recalled from any table of the standard heat of combustion.
 const (
 	CombustionJKg        = 17.39e6

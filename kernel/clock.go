@@ -15,7 +15,6 @@ import (
 // cooled.
 type Clock struct {
 	c        *Constants
-	classes  []barley.Class
 	medianCH float64
 	chitCH   []float64 // thermal time at which a class chits; +Inf if idle
 	runs     []run
@@ -34,7 +33,7 @@ type run struct {
 // of equal offset should stand together: each stretch of them costs a few
 // exponentials per step.
 func NewClock(c *Constants, classes []barley.Class, offsetDB []float64, medianCH float64) *Clock {
-	k := &Clock{c: c, classes: classes, medianCH: medianCH, perOnset: 1 / c.OnsetD, chitCH: make([]float64, len(classes))}
+	k := &Clock{c: c, medianCH: medianCH, perOnset: 1 / c.OnsetD, chitCH: make([]float64, len(classes))}
 	for i, class := range classes {
 		k.chitCH[i] = math.Inf(1)
 		if !class.Idle {
@@ -66,14 +65,38 @@ type pace struct {
 	burn   float64 // share of dry matter, per g/(kg h) of nominal respiration
 }
 
-// paceOfCell is the pace at the temperature and the mean moisture of a cell,
-// the gates left out: they are too steep to be carried over to its classes.
-func (c *Constants) paceOfCell(dtH, tempC, moistureWB float64) pace {
-	return pace{
-		chitCH: dtH * c.chitByTemp(tempC),
-		ageD:   dtH / hoursPerDay * c.GrowthByTemp(tempC) * math.Exp(c.GrowPerPoint*(100*moistureWB-nominalM)),
-		burn:   dtH / gramsPerKg * c.RespirationByTemp(tempC) * math.Exp(respirePerPoint*(100*moistureWB-nominalM)),
+// Warmth is what a temperature does to life, worked out once for cells that
+// share it.
+type Warmth struct {
+	chit    float64 // °C
+	grow    float64 // relative to 16 °C
+	respire float64 // relative to 16 °C
+}
+
+// Warmth is what a temperature does to life; nothing lives at KillC and above.
+func (c *Constants) Warmth(tempC float64) Warmth {
+	if !(tempC < KillC) {
+		return Warmth{}
 	}
+	return Warmth{c.chitByTemp(tempC), c.GrowthByTemp(tempC), c.RespirationByTemp(tempC)}
+}
+
+// paceOfCell is the pace at the mean moisture of a cell, the gates left out:
+// they are too steep to be carried over to its classes.
+func (c *Constants) paceOfCell(dtH float64, w Warmth, moistureWB float64) pace {
+	return pace{
+		chitCH: dtH * w.chit,
+		ageD:   dtH / hoursPerDay * w.grow * math.Exp(c.GrowPerPoint*(100*moistureWB-nominalM)),
+		burn:   dtH / gramsPerKg * burnOfCell(w, moistureWB),
+	}
+}
+
+func burnOfCell(w Warmth, moistureWB float64) float64 {
+	return w.respire * math.Exp(respirePerPoint*(100*moistureWB-nominalM))
+}
+
+func burnOfRun(cell, points, runWB float64) float64 {
+	return cell * near(respirePerPoint*points) * gate(100*runWB, respireGateM, respireGateWidth)
 }
 
 // ofRun is the pace of a run of classes that are wetter than their cell.
@@ -81,7 +104,7 @@ func (c *Constants) ofRun(cell pace, cellWB, runWB float64) pace {
 	points := 100 * (runWB - cellWB)
 	p := pace{
 		chitCH: cell.chitCH * c.ChitByMoisture(runWB),
-		burn:   cell.burn * near(respirePerPoint*points) * gate(100*runWB, respireGateM, respireGateWidth),
+		burn:   burnOfRun(cell.burn, points, runWB),
 	}
 	if runWB > LeastGrowingWB {
 		p.ageD = cell.ageD * near(c.GrowPerPoint*points)
@@ -104,10 +127,12 @@ func (r run) wetBasis(cellDB float64) float64 {
 // constant temperature, and respiration is taken at the age of mid-step. Half
 // an hour is a fine step.
 func (k *Clock) Step(dtH, tempC, moistureWB, supply float64, dry, thermalTime, age []float64) Burn {
-	if !(tempC < KillC) {
-		return Burn{}
-	}
-	cell := k.c.paceOfCell(dtH, tempC, moistureWB)
+	return k.StepAt(dtH, k.c.Warmth(tempC), moistureWB, supply, dry, thermalTime, age)
+}
+
+// StepAt is Step at a temperature whose Warmth is known.
+func (k *Clock) StepAt(dtH float64, w Warmth, moistureWB, supply float64, dry, thermalTime, age []float64) Burn {
+	cell := k.c.paceOfCell(dtH, w, moistureWB)
 	cellDB := moistureWB / (1 - moistureWB)
 	share := supply + (1-supply)*k.c.FermentPerUnmet // of the full rate: respired and fermented
 	gone := 0.0
@@ -151,21 +176,31 @@ func (k *Clock) advance(r run, p pace, share float64, dry, thermalTime, age []fl
 
 // Demand is the dry matter that one cell would burn with oxygen in plenty,
 // kg/h. Times OxygenPerKg it is the oxygen it asks for.
+//
+//	b = Σ m f(t) f(M) (r0 + r1 (1 - e^(-(a/1.5)^1.5)))/1000      (over classes; r1 where chitted)
+//
+// Definition.
+// Check: an independent running sum over six days, in testdata/respired.csv.
 func (k *Clock) Demand(tempC, moistureWB float64, dry, thermalTime, age []float64) float64 {
-	if !(tempC < KillC) {
-		return 0
-	}
-	cell := k.c.paceOfCell(1, tempC, moistureWB)
+	return k.DemandAt(k.c.Warmth(tempC), moistureWB, dry, thermalTime, age)
+}
+
+// DemandAt is Demand at a temperature whose Warmth is known.
+//
+// Definition.
+func (k *Clock) DemandAt(w Warmth, moistureWB float64, dry, thermalTime, age []float64) float64 {
+	cell := burnOfCell(w, moistureWB) / gramsPerKg
 	cellDB := moistureWB / (1 - moistureWB)
 	demand := 0.0
 	for _, r := range k.runs {
-		p := k.c.ofRun(cell, moistureWB, r.wetBasis(cellDB))
+		runWB := r.wetBasis(cellDB)
+		burn := burnOfRun(cell, 100*(runWB-moistureWB), runWB)
 		for i := r.lo; i < r.hi; i++ {
 			rate := k.c.RestRate
 			if thermalTime[i] > k.chitCH[i] {
 				rate += k.c.PeakRate * awake(age[i]*k.perOnset)
 			}
-			demand += p.burn * rate * dry[i]
+			demand += burn * rate * dry[i]
 		}
 	}
 	return demand

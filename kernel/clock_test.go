@@ -58,7 +58,7 @@ func TestGerminationTimes(t *testing.T) {
 }
 
 func TestNothingGerminatesInTheHeat(t *testing.T) {
-	// drcSeedGerm 2023: none of 150 seeds germinated at 40 °C.
+	// Onofri undated: none of 150 seeds germinated at 40 °C.
 	k := kernel.NewClock(constants(t, nil), []barley.Class{{Number: 1}}, nil, 380)
 	cell := fresh(0)
 	for range 1000 {
@@ -145,8 +145,9 @@ func TestHeatEndsLife(t *testing.T) {
 	}
 }
 
-// White 1982 found 0.8 mg CO2 per kg and day in barley at 14 %; the law for
-// wet corn must not run away in dry corn. Its gate still leaves more than that.
+// White 1982 (recalled) gives 0.8 mg CO2 per kg and day for wheat at 14 %; the
+// law for wet corn must not run away in dry corn. Its gate still leaves more
+// than that: a factor of six is allowed.
 func TestDryCornHardlyBreathes(t *testing.T) {
 	k := kernel.NewClock(constants(t, nil), []barley.Class{{Number: 1}}, nil, 380)
 	cell := fresh(0)

@@ -10,7 +10,6 @@ type Constants struct {
 	SurfaceDB      float64 `param:"kernel.uptake.surface"`
 	CapDB          float64 `param:"kernel.uptake.cap"`
 	FilmDB         float64 `param:"kernel.uptake.film"`
-	RadiusFactor   float64 `param:"kernel.uptake.radius-factor"`
 
 	ChitBaseC       float64 `param:"kernel.chit.base"`
 	ChitSpread      float64 `param:"kernel.chit.spread"`
@@ -39,13 +38,11 @@ var Parameters = []odds.Parameter{
 		Distribution: odds.Normal, Source: "Becker 1960", Mark: odds.Sourced},
 	{Key: "kernel.uptake.film", Unit: "kg/kg dry matter", Default: 0.10, Low: 0.06, High: 0.15,
 		Distribution: odds.Normal, Source: practice, Mark: odds.Weak},
-	{Key: "kernel.uptake.radius-factor", Unit: "1", Default: 0.85, Low: 0.80, High: 0.90,
-		Distribution: odds.Normal, Source: practice, Mark: odds.Weak},
 
 	{Key: "kernel.chit.base", Unit: "°C", Default: -2, Low: -3, High: 0,
-		Distribution: odds.Normal, Source: "drcSeedGerm 2023", Mark: odds.Sourced},
+		Distribution: odds.Normal, Source: "Onofri undated", Mark: odds.Sourced},
 	{Key: "kernel.chit.spread", Unit: "1", Default: 0.28, Low: 0.2, High: 0.4,
-		Distribution: odds.LogNormal, Source: "drcSeedGerm 2023", Mark: odds.Sourced},
+		Distribution: odds.LogNormal, Source: "Onofri undated", Mark: odds.Sourced},
 	{Key: "kernel.chit.moisture", Unit: "% wet basis", Default: 33, Low: 31, High: 35,
 		Distribution: odds.Normal, Source: practice, Mark: odds.Weak},
 	{Key: "kernel.grow.per-ten-kelvin", Unit: "1", Default: 1.49, Low: 1.3, High: 1.7,

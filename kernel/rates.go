@@ -50,6 +50,18 @@ func (c *Constants) chitByTemp(tempC float64) float64 {
 	return above
 }
 
+// ChitRate is the speed of the chit clock with oxygen in plenty, °C·h per hour.
+//
+//	dh/dt = (t - tb) g(M), times 1 - ((t - 26)/11)² above 26 °C
+//
+// Source: Onofri undated, for the base and the line below 26 °C.
+// Valid: up to 30 °C; above, the fade is a judgement.
+// Check: Onofri undated, times to half germination at nine temperatures.
+// Note: g is ChitByMoisture.
+func (c *Constants) ChitRate(tempC, moistureWB float64) float64 {
+	return c.chitByTemp(tempC) * c.ChitByMoisture(moistureWB)
+}
+
 // GrowthByTemp is the speed of growth relative to that at 16 °C.
 //
 //	f = q^((t - 16)/10) (1 + e^-8)/(1 + e^((t - 28)/1.5))
@@ -139,9 +151,9 @@ func (c *Constants) OxygenFactor(share float64) float64 {
 //
 //	P = F(ln(h/m)/s)      (F the normal distribution, m the median, s the spread)
 //
-// Source: drcSeedGerm 2023, the form of whose germination counts this is.
+// Source: Onofri undated, the form of whose germination counts this is.
 // Valid: h of 0 or more.
-// Check: drcSeedGerm 2023, times to half germination at nine temperatures.
+// Check: Onofri undated, times to half germination at nine temperatures.
 func (c *Constants) Chitted(thermalTimeCH, medianCH float64) float64 {
 	if thermalTimeCH <= 0 {
 		return 0

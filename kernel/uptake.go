@@ -1,20 +1,19 @@
 package kernel
 
-import "math"
+import (
+	"math"
+
+	"awn/barley"
+)
 
 // Shells is into how many shells of equal volume a kernel is cut. Five are
 // wrong by a point of moisture in the first hour; ten by a quarter of a point
 // then, and by 0.02 after a day.
 const Shells = 10
 
-// kernelDensity is the mass of barley per volume of its kernels, kg/m³.
-//
-// Source: Treatise on Brewing 1877, p. 29, 1.280 to 1.333 times water.
-const kernelDensity = 1300.0
-
 // longestUptakeH is the longest step of the implicit scheme, which is first
 // order in time.
-const longestUptakeH = 2.5 / 60
+const longestUptakeH = 5.0 / 60
 
 // conductances between neighbouring shells of a sphere of radius 1, from the
 // middle out: face area over the distance of the shells' middles, over the
@@ -38,26 +37,15 @@ type Uptake struct {
 }
 
 // NewUptake returns kernels evenly wet at startDB. asIsMg is the mass of one
-// kernel as is; lotFactor multiplies the speed of uptake.
-func NewUptake(c *Constants, asIsMg, startDB, lotFactor float64) Uptake {
-	r := c.KernelRadiusM(asIsMg)
+// kernel as is, 5 to 100 mg (otherwise all moistures become NaN); lotFactor
+// multiplies the speed of uptake.
+func NewUptake(asIsMg, startDB, lotFactor float64) Uptake {
+	r := barley.KernelRadius(asIsMg)
 	u := Uptake{perRadius: lotFactor / (r * r)}
 	for i := range u.Shell {
 		u.Shell[i] = startDB
 	}
 	return u
-}
-
-// KernelRadiusM is the radius of the sphere that takes up water as a kernel
-// does, m.
-//
-//	r = 0.85 (3 m/(4 π ρ))^(1/3)      (m as is, ρ 1300 kg/m³)
-//
-// Source: Treatise on Brewing 1877, for the density.
-// Note: the factor for a kernel's shape is a judgement, no source.
-func (c *Constants) KernelRadiusM(asIsMg float64) float64 {
-	const kgPerMg = 1e-6
-	return c.RadiusFactor * math.Cbrt(3*asIsMg*kgPerMg/(4*math.Pi*kernelDensity))
 }
 
 // Diffusivity is that of water within the kernel, m²/s.
@@ -121,35 +109,41 @@ func (u *Uptake) Equalise(dtH, diffusivityM2S float64) {
 	u.advance(dtH, diffusivityM2S, 0, 0)
 }
 
+// advance takes equal steps of the backward Euler scheme. Its three diagonals
+// are the same in all of them and are eliminated once, from the middle out.
 func (u *Uptake) advance(dtH, diffusivityM2S, skin, surfaceDB float64) {
 	const secondsPerHour = 3600
 	steps := math.Ceil(dtH / longestUptakeH)
 	fourier := diffusivityM2S * u.perRadius * dtH * secondsPerHour / steps
+
+	var inward, pivot, outward [Shells]float64 // couplings to either side, over the pivot
+	within := 0.0                              // what is left of the coupling inwards
+	for i, g := range conductances {
+		if i == Shells-1 {
+			g = skin
+		}
+		out := fourier * g
+		pivot[i] = 1 / (1 + out + within)
+		outward[i] = out * pivot[i]
+		if i > 0 {
+			inward[i] = fourier * conductances[i-1] * pivot[i]
+		}
+		within = out * (1 - outward[i])
+	}
 	for range int(steps) {
-		u.implicit(fourier, skin, surfaceDB)
+		u.step(&inward, &pivot, &outward, surfaceDB)
 	}
 }
 
-// implicit is one step of the backward Euler scheme; the three diagonals are
-// eliminated from the middle out.
-func (u *Uptake) implicit(fourier, skin, surfaceDB float64) {
-	const last = Shells - 1
-	var ratio [Shells]float64
+func (u *Uptake) step(inward, pivot, outward *[Shells]float64, surfaceDB float64) {
 	x := &u.Shell
-	inner := 0.0 // coupling to the shell within, already eliminated
-	for i := range last {
-		outer := fourier * conductances[i]
-		pivot := 1 / (1 + outer + inner)
-		ratio[i] = outer * pivot
-		if i > 0 {
-			x[i] += fourier * conductances[i-1] * x[i-1]
-		}
-		x[i] *= pivot
-		inner = outer * (1 - ratio[i])
+	x[0] *= pivot[0]
+	for i := 1; i < Shells; i++ {
+		x[i] = x[i]*pivot[i] + x[i-1]*inward[i]
 	}
-	within, without := fourier*conductances[last-1], fourier*skin
-	x[last] = (x[last] + within*x[last-1] + without*surfaceDB) / (1 + inner + without)
-	for i := last - 1; i >= 0; i-- {
-		x[i] += ratio[i] * x[i+1]
+	without := surfaceDB
+	for i := Shells - 1; i >= 0; i-- {
+		x[i] += outward[i] * without
+		without = x[i]
 	}
 }

@@ -94,6 +94,7 @@ const (
 	PerFloor  AirflowPer = iota // kg dry air per m² and s
 	PerTonne                    // m³/h per tonne of barley as cast, at 20 °C and 1013.25 hPa
 	PerVessel                   // m³/h through the whole vessel, at 20 °C and 1013.25 hPa
+	PerFace                     // m/s over the floor, at 20 °C and 1013.25 hPa
 )
 
 // referenceAirKgM3 is dry air per m³ at 20 °C and 1013.25 hPa, the state in
@@ -111,6 +112,8 @@ func (a Airflow) KgM2S(castT, areaM2 float64) float64 {
 		return a.Value * referenceAirKgM3 / 3600 * castT / areaM2
 	case PerVessel:
 		return a.Value * referenceAirKgM3 / 3600 / areaM2
+	case PerFace:
+		return a.Value * referenceAirKgM3
 	}
 	return a.Value
 }

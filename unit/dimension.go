@@ -116,6 +116,12 @@ func (d Dimension) Symbols() []string {
 	return symbols
 }
 
+// Unit returns the unit of that symbol or alias, in any currency if it is a price.
+func (d Dimension) Unit(symbol string) (Unit, bool) {
+	u, _, ok := d.find(symbol)
+	return u, ok
+}
+
 // find returns the unit that text names, with the currency code if it is a price.
 func (d Dimension) find(text string) (u Unit, currency string, ok bool) {
 	for _, u := range d.Units {

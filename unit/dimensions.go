@@ -29,12 +29,15 @@ const (
 	KindAsIs      = "as is"
 	KindPerMass   = "per mass"
 	KindPerVolume = "per volume"
-	KindFlux      = "mass flux of dry air"
-	KindVelocity  = "face velocity"
-	KindVolume    = "volume flow"
-	KindPerTonne  = "volume flow per tonne of barley as cast, as is, air at 20 °C and 1013 hPa"
-	KindLHV       = "on lower heating value"
-	KindHHV       = "on higher heating value"
+
+	KindVolumePerMass = "volume per mass"
+
+	KindFlux     = "mass flux of dry air"
+	KindVelocity = "face velocity"
+	KindVolume   = "volume flow"
+	KindPerTonne = "volume flow per tonne of barley as cast, as is, air at 20 °C and 1013 hPa"
+	KindLHV      = "on lower heating value"
+	KindHHV      = "on higher heating value"
 )
 
 // Temperature is held in °C. A difference of temperatures is TemperatureDifference.
@@ -108,6 +111,15 @@ var TestWeight = Dimension{Name: "test weight", Units: kind("", "kg/m3", 100, 12
 var Density = Dimension{Name: "density", Units: kind("", "kg/m3", 0, 25000,
 	scaled(1, "kg/m3", "kg/m³"), scaled(poundKg/(footM*footM*footM), "lb/ft3", "lb/ft³"))}
 
+// SpecificEnthalpy is the heat content of moist air per its dry air, held in
+// J/kg above dry air and liquid water at 0 °C, whatever the unit.
+var SpecificEnthalpy = Dimension{Name: "enthalpy of air", Units: kind("", "J/kg", -150e3, 30e6,
+	scaled(1000, "kJ/kg"), scaled(1, "J/kg"))}
+
+// SpecificVolume is the volume of moist air per its dry air, held in m3/kg.
+var SpecificVolume = Dimension{Name: "specific volume", Units: kind("", "m3/kg", 0.1, 100,
+	scaled(1, "m3/kg", "m³/kg"), scaled(footM*footM*footM/poundKg, "ft3/lb", "ft³/lb"))}
+
 // Airflow is written as it was measured or rated; its four kinds turn into each
 // other only with the area and the tonnage.
 var Airflow = Dimension{Name: "airflow", Units: slices.Concat(
@@ -149,12 +161,20 @@ var Transmittance = Dimension{Name: "transmittance", Units: kind("", "W/m2/K", 0
 // Concentration is held in kg per kg or in kg per m3.
 var Concentration = Dimension{Name: "concentration", Units: slices.Concat(
 	kind(KindPerMass, "kg/kg", 0, 1,
-		scaled(1e-6, "mg/kg", "ppm"), scaled(1e-9, "ug/kg", "µg/kg", "μg/kg", "ppb"), scaled(1e-3, "g/kg"), scaled(1e-6, "g/t")),
+		scaled(1e-6, "mg/kg", "ppm"), scaled(1e-9, "ug/kg", "µg/kg", "μg/kg", "ppb"), scaled(1e-3, "g/kg"),
+		scaled(1e-6, "g/t"), scaled(1e-3, "kg/t")),
 	kind(KindPerVolume, "kg/m3", 0, 1000, scaled(1e-3, "mg/L", "mg/l"), scaled(1, "g/L", "g/l")))}
 
+// Dose is what is added to water or grain, by mass or by volume.
+var Dose = Dimension{Name: "dose", Units: slices.Concat(Concentration.Units, waterDose(KindVolumePerMass))}
+
 // WaterDose is water per barley as cast, held in m3 per kg.
-var WaterDose = Dimension{Name: "water dose", Units: kind("", "m3/kg", 0, 0.1,
-	scaled(1e-6, "L/t", "l/t"), scaled(1e-3, "m3/t", "m³/t"), scaled(gallonM3/barleyBu, "gal/bu"))}
+var WaterDose = Dimension{Name: "water dose", Units: waterDose("")}
+
+func waterDose(name string) []Unit {
+	return kind(name, "m3/kg", 0, 0.1,
+		scaled(1e-6, "L/t", "l/t"), scaled(1e-3, "m3/t", "m³/t"), scaled(gallonM3/barleyBu, "gal/bu"))
+}
 
 // Colour is held in EBC. EBC and SRM are 25 and 12.7 times the absorbance at
 // 430 nm in 1 cm; the line from Lovibond to SRM is the trade's, of unknown
@@ -168,7 +188,31 @@ var DiastaticPower = Dimension{Name: "diastatic power", Units: kind("", "WK", 0,
 	scaled(1, "WK", "°WK"), shifted(3.5, -16/3.5, "Lintner", "°Lintner", "°ASBC"))}
 
 // AlphaAmylase is held in dextrinising units.
-var AlphaAmylase = Dimension{Name: "alpha-amylase", Units: kind("", "DU", 0, 500, scaled(1, "DU"))}
+var AlphaAmylase = Dimension{Name: "alpha-amylase", Units: slices.Concat(
+	kind(KindDM, "DU dm", 0, 500, scaled(1, "DU dm")),
+	kind(KindAsIs, "DU as-is", 0, 500, scaled(1, "DU asis", "DU as-is")))}
+
+// AminoNitrogen is free amino nitrogen in the wort or in the malt.
+var AminoNitrogen = Dimension{Name: "free amino nitrogen", Units: slices.Concat(
+	kind(KindPerVolume, "kg/m3", 0, 2, scaled(1e-3, "mg/L", "mg/l")),
+	kind(KindDM, "kg/kg dm", 0, 0.02, scaled(1e-5, "mg/100g dm", "mg/100 g dm")))}
+
+// Trace is a small content of malt, held in kg per kg.
+var Trace = Dimension{Name: "trace", Units: slices.Concat(
+	kind(KindDM, "kg/kg dm", 0, 0.01, scaled(1e-6, "mg/kg dm")),
+	kind(KindAsIs, "kg/kg as-is", 0, 0.01, scaled(1e-6, "mg/kg asis", "mg/kg as-is")))}
+
+// SpiritYield is pure alcohol per malt, held in m3 per kg.
+var SpiritYield = Dimension{Name: "spirit yield", Units: slices.Concat(
+	kind(KindDM, "m3/kg dm", 0, 0.001, scaled(1e-6, "L/t dm")),
+	kind(KindAsIs, "m3/kg as-is", 0, 0.001, scaled(1e-6, "L/t asis", "L/t as-is")))}
+
+// AreaLoad is dry matter per floor area, held in kg/m2.
+var AreaLoad = Dimension{Name: "load of a floor", Units: kind("", "kg/m2", 0, 5000,
+	scaled(1, "kg/m2", "kg/m²"), scaled(poundKg/(footM*footM), "lb/ft2", "lb/ft²"))}
+
+// Ratio is a number without unit.
+var Ratio = Dimension{Name: "ratio", Units: kind("", "1", 0, 1e6, scaled(1, ""))}
 
 // Gravity is held in degrees Plato.
 var Gravity = Dimension{Name: "gravity", Units: kind("", "°P", 0, 40, scaled(1, "°P", "P", "Plato"))}
@@ -208,10 +252,15 @@ func emission(basis string) []Unit {
 	}
 }
 
+// GoodsEmission is carbon dioxide equivalent per mass of goods bought, held in kg/kg.
+var GoodsEmission = Dimension{Name: "emission factor of goods", Units: kind("", "kg CO2e/kg", -100, 1000,
+	scaled(0.001, "kg CO2e/t"), scaled(poundKg/barleyBu, "lb CO2e/bu"))}
+
 // Dimensions lists them all.
 var Dimensions = []Dimension{
 	Temperature, TemperatureDifference, Moisture, MassFraction, Percent, Mass, KernelWeight, Length, Altitude, Area,
-	Volume, Duration, Speed, TestWeight, Density, Airflow, VolumeFlow, Pressure, Power, Energy, Conductance,
-	Transmittance, Concentration, WaterDose, Colour, DiastaticPower, AlphaAmylase, Gravity, Viscosity, GrainPrice,
+	Volume, Duration, Speed, TestWeight, Density, SpecificEnthalpy, SpecificVolume, Airflow, VolumeFlow, Pressure, Power, Energy, Conductance,
+	Transmittance, Concentration, Dose, AminoNitrogen, Trace, SpiritYield, AreaLoad, Ratio, WaterDose, Colour, DiastaticPower, AlphaAmylase, Gravity, Viscosity, GrainPrice,
 	PowerPrice, FuelPrice, WaterPrice, LabourPrice, PowerEmission, FuelEmission,
+	GoodsEmission,
 }

@@ -77,15 +77,32 @@ func (d Dimension) quantity(text string, x float64, name string) (Quantity, erro
 	u, currency, ok := d.find(name)
 	switch {
 	case !ok && name == "":
-		return Quantity{}, &Error{Code: "unit.missing", Got: text, Allowed: d.Symbols()}
+		return Quantity{}, &Error{Code: "unit.missing", Got: text, Allowed: d.units(name)}
 	case !ok && d.lacksBasis(name):
-		return Quantity{}, &Error{Code: "unit.basis.missing", Got: text, Allowed: d.Symbols()}
+		return Quantity{}, &Error{Code: "unit.basis.missing", Got: text, Allowed: d.units(name)}
 	case !ok:
-		return Quantity{}, &Error{Code: "unit.unknown", Got: name, Allowed: d.Symbols(), Nearest: Nearest(name, d.names())}
+		return Quantity{}, &Error{Code: "unit.unknown", Got: name, Allowed: d.units(name), Nearest: Nearest(name, d.names())}
 	case !u.holds(x):
+		if d.composite && name == "s" {
+			u, _, _ = d.find("h") // limits in seconds say little
+		}
 		return Quantity{}, &Error{Code: "number.range", Got: text, Allowed: []string{u.limits(currency)}}
 	}
 	return Quantity{Value: u.to(x), Kind: u.Kind, Symbol: u.named(currency), Currency: currency}, nil
+}
+
+// units lists the units that may stand in place of name: prices in its
+// currency, if it has one.
+func (d Dimension) units(name string) []string {
+	currency := "EUR"
+	if len(name) >= 3 && isCurrency(name[:3]) {
+		currency = name[:3]
+	}
+	units := make([]string, len(d.Units))
+	for i, u := range d.Units {
+		units[i] = u.named(currency)
+	}
+	return units
 }
 
 // names lists the symbols and aliases.

@@ -10,11 +10,35 @@ import (
 // its symbol, with so many digits after the point: "42.0 % wb". The error is
 // an *Error if the dimension has no such unit.
 func (d Dimension) Format(value float64, symbol string, digits int) (string, error) {
-	u, currency, ok := d.find(symbol)
-	if !ok {
-		return "", &Error{Code: "unit.unknown", Got: symbol, Allowed: d.Symbols(), Nearest: Nearest(symbol, d.names())}
+	u, currency, err := d.named(symbol)
+	if err != nil {
+		return "", err
 	}
 	return join(number(u.from(value), digits), u.named(currency)), nil
+}
+
+// In returns a value that is held in the Inside unit as a number of the unit
+// named by its symbol. The error is an *Error if the dimension has no such
+// unit.
+//
+//	x = v/f - s        (v inside; f and s of the unit; % db is X of DryBasis)
+//
+// Definition.
+func (d Dimension) In(value float64, symbol string) (float64, error) {
+	u, _, err := d.named(symbol)
+	if err != nil {
+		return math.NaN(), err
+	}
+	return u.from(value), nil
+}
+
+// named finds the unit of a symbol, with the currency if it is a price.
+func (d Dimension) named(symbol string) (Unit, string, error) {
+	u, currency, ok := d.find(symbol)
+	if !ok {
+		return Unit{}, "", &Error{Code: "unit.unknown", Got: symbol, Allowed: d.Symbols(), Nearest: Nearest(symbol, d.names())}
+	}
+	return u, currency, nil
 }
 
 // number prints x without exponent; "n/a" if it is not finite.
@@ -29,9 +53,9 @@ func number(x float64, digits int) string {
 	return s
 }
 
-// join puts number and unit together: "42 % wb", but "7/64 in".
+// join puts number and unit together: "42 % wb", but "7/64 in" and "0.8".
 func join(number, symbol string) string {
-	if strings.HasPrefix(symbol, "/") {
+	if symbol == "" || symbol[0] == '/' {
 		return number + symbol
 	}
 	return number + " " + symbol

@@ -58,7 +58,9 @@ func uncited(text string, keys []string) []string {
 	for _, c := range citation.FindAllString(text, -1) {
 		known := false
 		for _, k := range keys {
-			known = known || c == k || strings.HasSuffix(c, " "+k)
+			// A key may begin before what looks like one ("Treatise on Malt 1901"),
+			// or after it, when a sentence begins with a capital letter ("See Reed 1901").
+			known = known || strings.HasSuffix(c, " "+k) || strings.HasSuffix(k, c) && strings.Contains(text, k)
 		}
 		if !known {
 			out = append(out, c)

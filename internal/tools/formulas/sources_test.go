@@ -103,7 +103,7 @@ func TestNoEntryIsUnused(t *testing.T) {
 }
 
 func TestCitations(t *testing.T) {
-	k := []string{"Chung and Pfost 1967", "Reed 1901"}
+	k := []string{"Chung and Pfost 1967", "Reed 1901", "Treatise on Malt 1901"}
 	for _, c := range []struct {
 		text string
 		want []string
@@ -111,6 +111,9 @@ func TestCitations(t *testing.T) {
 		{"Reed 1901, p. 2; see Chung and Pfost 1967.", nil},
 		{"Reed 1902, p. 2.", []string{"Reed 1902"}},
 		{"table of Holm et al. 1999", []string{"Holm et al. 1999"}},
+		{"Treatise on Malt 1901, p. 3", nil},
+		{"Malt 1901, p. 3", []string{"Malt 1901"}},
+		{"See Reed 1901.", nil},
 		{"25 °C and 1013 hPa; 2000 kernels", nil},
 	} {
 		if got := uncited(c.text, k); !slices.Equal(got, c.want) {

@@ -1,0 +1,227 @@
+package course
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+
+	"awn/barley"
+	"awn/finding"
+	"awn/germinate"
+	"awn/kiln"
+	"awn/plant"
+	"awn/programme"
+	"awn/steep"
+)
+
+// How far apart the looks at a running stage are. A condition that comes and
+// goes between two looks is not seen.
+const (
+	steepLookH     = 0.5
+	germinateLookH = 0.5
+	kilnLookH      = 0.1
+)
+
+// The layers into which a bed is cut unless the piece has its own Grid.
+const (
+	germinateLayers = 20
+	kilnLayers      = 60
+)
+
+// stepS is the longest time step for a stage that usually takes usualS.
+func (g Grid) stepS(usualS float64) float64 {
+	if g.StepShare == 0 {
+		return usualS
+	}
+	return usualS * g.StepShare
+}
+
+// runner is a piece on its way: what is being run, and what has come out so far.
+type runner struct {
+	piece *Piece
+	c     *constants
+	lot   barley.Lot
+	out   *Outcome
+
+	grain     *barley.Grain // as the last stage handed it over
+	atH       float64       // hours since the piece began
+	respired  float64       // dry matter, in steep and germination, kg
+	leached   float64       // dry matter, kg
+	steeped   steep.Effluent
+	grown     germinate.Utilities
+	grownAir  []float64 // of each column of the bed over their mean
+	kilned    kiln.Account
+	castDryKg float64
+}
+
+// Run computes a piece through its whole course, or from its Begin on. An
+// error names the stage, the time and the quantity that cannot be computed.
+func Run(p *Piece) (*Outcome, error) {
+	if err := p.check(); err != nil {
+		return nil, err
+	}
+	c, err := newConstants(p.House.Parameters)
+	if err != nil {
+		return nil, err
+	}
+	r := &runner{piece: p, c: c, out: &Outcome{Piece: p}}
+	r.lot, r.out.Findings = c.known(p.Lot)
+	r.out.Lot = r.lot
+	if err := r.begin(); err != nil {
+		return nil, err
+	}
+	for _, stage := range []struct {
+		name Stage
+		run  func() error
+	}{{Steep, r.steep}, {Germinate, r.germinate}, {Kiln, r.kiln}} {
+		if p.Begin != nil && stage.name < p.Begin.Stage {
+			continue
+		}
+		if err := stage.run(); err != nil {
+			return nil, err
+		}
+	}
+	if err := r.finish(); err != nil {
+		return nil, err
+	}
+	return r.out, nil
+}
+
+// check refuses a piece that names what is not there.
+func (p *Piece) check() error {
+	for _, v := range []struct {
+		name       string
+		index, has int
+		from       Stage
+	}{
+		{"steep", p.Steep, len(p.House.Steeps), Steep},
+		{"germination vessel", p.Germinator, len(p.House.Germinators), Germinate},
+		{"kiln", p.Kiln, len(p.House.Kilns), Kiln},
+	} {
+		needed := p.Begin == nil || v.from >= p.Begin.Stage
+		if needed && (v.index < 0 || v.index >= v.has) {
+			return fmt.Errorf("the house has no %s number %d: it has %d", v.name, v.index+1, v.has)
+		}
+	}
+	if !(p.CastKg > 0) {
+		return errors.New("a piece needs barley as cast above 0 kg")
+	}
+	if g := p.Grid; !(g.StepShare >= 0 && g.StepShare <= 1) || g.GerminateLayers < 0 || g.KilnLayers < 0 {
+		return fmt.Errorf("a grid of %d and %d layers with %g of the usual steps cannot be", g.GerminateLayers, g.KilnLayers, g.StepShare)
+	}
+	return nil
+}
+
+// castT is the barley as cast, t: airflow per tonne counts it.
+func (r *runner) castT() float64 { return r.piece.CastKg / 1000 }
+
+// begin makes the grain with which the first stage starts.
+func (r *runner) begin() error {
+	var err error
+	if b := r.piece.Begin; b != nil {
+		var notes []finding.Finding
+		r.grain, notes, err = b.grain(&r.lot, &r.c.kernel)
+		r.out.Findings = append(r.out.Findings, notes...)
+	} else {
+		r.grain, err = barley.Cast(&r.lot, barley.UsualQuantiles, level, r.piece.CastKg, r.storeC())
+	}
+	if err == nil {
+		r.castDryKg = r.grain.TotalDryKg()
+	}
+	return err
+}
+
+// The temperatures between which barley lies in store, °C.
+//
+// Assumed: common practice, no source.
+const (
+	coldStoreC = 5.0
+	warmStoreC = 20.0
+)
+
+// storeC is the temperature of the barley as it is cast: that of the month, as
+// far as a store follows it.
+func (r *runner) storeC() float64 {
+	outside, _ := r.piece.outsideMean(0)
+	return min(max(outside, coldStoreC), warmStoreC)
+}
+
+// steep takes the piece through its steep.
+func (r *runner) steep() error {
+	p, vessel := r.piece, r.piece.House.Steeps[r.piece.Steep]
+	airC, airRH := p.outsideMean(r.atH)
+	run, err := steep.Start(steep.Setup{
+		Constants: &r.c.steep, Kernel: &r.c.kernel, Barley: &r.c.barley, Vessel: vessel, CastT: r.castT(),
+		ChitCH: r.lot.ChitThermalTimeCH.Mid, Uptake: r.lot.Uptake.Mid, WaterSensitivity: r.lot.WaterSensitivity.Mid,
+		PressurePa: pressurePa(&p.House), AirC: airC, AirRH: airRH, WaterC: p.waterC(r.atH),
+		StepS: p.Grid.stepS(steep.UsualStepS),
+	}, r.grain)
+	if err != nil {
+		return err
+	}
+	steps := p.Programme.Steep
+	if vessel.TransferH > 0 {
+		steps = append(steps[:len(steps):len(steps)], castOut(vessel))
+	}
+	if err := follow(r, Steep, run, steepLookH, steps, run.Begin, steepStep); err != nil {
+		return err
+	}
+	r.respired, r.leached = run.LossKg()
+	r.steeped = run.Effluent()
+	return nil
+}
+
+// castOut is the wait of drained grain while the vessel is emptied.
+func castOut(v plant.Steep) programme.SteepStep {
+	return programme.SteepStep{Kind: programme.Drain, Until: programme.Until{LatestH: v.TransferH}, WaterC: nan, AirC: nan}
+}
+
+// germinate takes the piece through its germination.
+func (r *runner) germinate() error {
+	p, vessel := r.piece, r.piece.House.Germinators[r.piece.Germinator]
+	meanC, rh := p.outsideMean(r.atH)
+	columns, mix := r.onto(vessel.Columns, p.Programme.SteepTransferMixes)
+	run, err := germinate.Start(germinate.Setup{
+		Constants: &r.c.germinate, Kernel: &r.c.kernel, Bed: &r.c.bed, Isotherm: barley.BarleyIsotherm(r.c.barley),
+		Vessel: vessel, CastT: r.castT(), ChitCH: r.lot.ChitThermalTimeCH.Mid, PressurePa: pressurePa(&p.House),
+		Outside: germinate.Outside{MeanC: meanC, RH: rh, SwingK: p.House.Weather.SwingK, WarmestAt: p.warmestAtH(r.atH)},
+		WaterC:  p.waterC(r.atH), Layers: cmp.Or(p.Grid.GerminateLayers, germinateLayers), Columns: columns, Mix: mix,
+		StepS: p.Grid.stepS(germinate.UsualStepS),
+	}, r.grain)
+	if err != nil {
+		return err
+	}
+	if err := follow(r, Germinate, run, germinateLookH, p.Programme.Germinate, run.Begin, germinateStep); err != nil {
+		return err
+	}
+	r.respired += run.RespiredKg()
+	r.grown = run.Utilities()
+	for column := range r.grain.Columns {
+		r.grownAir = append(r.grownAir, run.AirShare(column))
+	}
+	return nil
+}
+
+// kiln takes the piece over the kiln.
+func (r *runner) kiln() error {
+	p, vessel := r.piece, r.piece.House.Kilns[r.piece.Kiln]
+	meanC, rh := p.outsideMean(r.atH)
+	columns, mix := r.onto(vessel.Columns, p.toKilnMixes())
+	run, err := kiln.Start(kiln.Setup{
+		Constants: &r.c.kiln, Barley: &r.c.barley, Bed: &r.c.bed, Kernel: &r.c.kernel,
+		Kiln: vessel, CastT: r.castT(), ChitCH: r.lot.ChitThermalTimeCH.Mid, PressurePa: pressurePa(&p.House),
+		Outside: kiln.Outside{MeanC: meanC, RH: rh, SwingK: p.House.Weather.SwingK, WarmestAt: p.warmestAtH(r.atH)},
+		StripC:  p.Programme.StripC, StripWorst: p.Programme.StripWorst, Columns: columns, Mix: mix,
+		Layers: cmp.Or(p.Grid.KilnLayers, kilnLayers), StepS: p.Grid.stepS(kiln.UsualStepS),
+	}, r.grain)
+	if err != nil {
+		return err
+	}
+	if err := follow(r, Kiln, run, kilnLookH, p.Programme.Kiln, run.Begin, kilnStep); err != nil {
+		return err
+	}
+	r.kilned = run.Account()
+	r.out.Kilned = kilnedOf(run.Break(-1), r.grain, r.c.own.GreenEBC)
+	r.spots(run)
+	return nil
+}

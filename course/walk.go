@@ -1,0 +1,101 @@
+package course
+
+import "awn/programme"
+
+// locateH is how closely the end of a step by condition is found, 30 s.
+const locateH = 30.0 / 3600
+
+// stage is what the walk through a programme needs of a running stage. Hours
+// count from the stage's own start.
+type stage[R any] interface {
+	To(atH float64) error
+	Read(v *programme.Values)
+	Clone() R
+	Reset(from R)
+}
+
+// walk takes one running stage through the steps of its programme, recording
+// on the way.
+type walk[R stage[R]] struct {
+	run   R
+	saved R // where the run stood at the last look before a condition was met
+	atH   float64
+	lookH float64 // between looks at the readings
+	rec   *recorder
+}
+
+// newWalk starts a walk at hour 0 of the stage.
+func newWalk[R stage[R]](run R, lookH float64, rec *recorder) *walk[R] {
+	w := &walk[R]{run: run, saved: run.Clone(), lookH: lookH, rec: rec}
+	w.look()
+	return w
+}
+
+// look reads the stage where it stands and records what it sees.
+func (w *walk[R]) look() *programme.Values { return w.rec.record(w.atH, w.run.Read) }
+
+// step runs from now until the condition is met or its latest time is reached.
+func (w *walk[R]) step(until programme.Until) (Ended, error) {
+	endH := w.atH + until.LatestH
+	conditional := until.Reading != programme.None
+	if conditional && until.Met(w.look()) {
+		return ByReading, nil
+	}
+	for w.atH < endH {
+		fromH := w.atH
+		if conditional {
+			w.saved.Reset(w.run)
+		}
+		w.atH = nextLook(fromH, w.lookH, endH)
+		if err := w.run.To(w.atH); err != nil {
+			return ByTime, err
+		}
+		var now programme.Values
+		w.run.Read(&now)
+		if conditional && until.Met(&now) {
+			return ByReading, w.locate(until, fromH, w.atH)
+		}
+		w.look()
+	}
+	if conditional {
+		return AtLatest, nil
+	}
+	return ByTime, nil
+}
+
+// locate narrows the moment at which the condition is first met to locateH,
+// and leaves the run there. The saved run stands at lowH, where it is not met.
+func (w *walk[R]) locate(until programme.Until, lowH, highH float64) error {
+	for highH-lowH > locateH {
+		midH := (lowH + highH) / 2
+		w.run.Reset(w.saved)
+		if err := w.run.To(midH); err != nil {
+			return err
+		}
+		var at programme.Values
+		w.run.Read(&at)
+		if until.Met(&at) {
+			highH = midH
+		} else {
+			lowH = midH
+			w.saved.Reset(w.run)
+		}
+	}
+	w.run.Reset(w.saved)
+	w.atH = highH
+	if err := w.run.To(highH); err != nil {
+		return err
+	}
+	w.look()
+	return nil
+}
+
+// nextLook is the next whole multiple of lookH after fromH, or endH if that
+// comes first. A sliver shorter than a thousandth of a look is not a step.
+func nextLook(fromH, lookH, endH float64) float64 {
+	n := float64(int(fromH/lookH+1e-3) + 1)
+	if next := n * lookH; next < endH-1e-3*lookH {
+		return next
+	}
+	return endH
+}

@@ -1,0 +1,20 @@
+package dress
+
+import "awn/odds"
+
+// Constants are the uncertain constants of dressing.
+type Constants struct {
+	// CulmsPerRespired is the dry matter of the culms over that which was
+	// respired in steep and germination: rootlets grow as the corn burns.
+	CulmsPerRespired float64 `param:"dress.culms.ratio"`
+	// Dust is what the air of the deculmer carries off, of malt.
+	Dust float64 `param:"dress.dust.share"`
+}
+
+const practice = "common practice, no source"
+
+// Parameters is the table behind Constants.
+var Parameters = []odds.Parameter{
+	{Key: "dress.culms.ratio", Unit: "1", Default: 0.85, Low: 0.6, High: 1.2, Distribution: odds.LogNormal, Source: practice, Mark: odds.Weak},
+	{Key: "dress.dust.share", Unit: "1", Default: 0.002, Low: 0.0005, High: 0.005, Distribution: odds.LogNormal, Source: practice, Mark: odds.Practice},
+}

@@ -1,0 +1,184 @@
+// Package cli is the command awn: it reads a line of words and flags, has the
+// other packages compute, and writes what came of it.
+//
+// Results go to standard output, all else to standard error.
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"runtime/debug"
+	"strings"
+
+	"github.com/alecthomas/kong"
+
+	"awn/internal/paper"
+)
+
+// The ways a command ends.
+const (
+	Answered = 0
+	No       = 1   // the answer is no; only of commands that check
+	BadLine  = 2   // the command line cannot be read
+	Refused  = 3   // the input is refused
+	Broken   = 5   // the machine: a file, a disk, the program itself
+	Stopped  = 130 // stopped by the user
+)
+
+// Streams are where a command reads and writes.
+type Streams struct {
+	In       io.Reader
+	Out, Err io.Writer
+}
+
+// commands is the command line as kong reads it.
+type commands struct {
+	Quiet   bool   `short:"q" help:"Say nothing but the result and what is wrong."`
+	Verbose bool   `short:"v" help:"Say more: each formula with its range and check."`
+	Output  string `short:"o" placeholder:"FILE" help:"Write the result to a file."`
+
+	Reckon  reckonCommand  `cmd:"" help:"Pocket tables: one small sum at a time."`
+	Malt    maltCommand    `cmd:"" help:"Take a piece through its whole course, from the lot to finished malt."`
+	Init    initCommand    `cmd:"" help:"Write the examples to a folder, to start from."`
+	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a kind of document."`
+	Version versionCommand `cmd:"" help:"Print the version and the number of the model."`
+}
+
+// job is what a command has to work with.
+type job struct {
+	ctx            context.Context
+	in             io.Reader
+	out, err       io.Writer
+	quiet, verbose bool
+}
+
+// note says something that is not a result.
+func (j *job) note(format string, args ...any) {
+	if !j.quiet {
+		fmt.Fprintf(j.err, format+"\n", args...)
+	}
+}
+
+// helped stops kong once it has printed its help.
+type helped struct{}
+
+// Main runs one command line, without the name of the program, and returns
+// how it ended.
+func Main(ctx context.Context, args []string, s Streams) (status int) {
+	if len(args) == 0 {
+		fmt.Fprint(s.Out, overview)
+		return Answered
+	}
+	var c commands
+	parser, err := kong.New(&c, kong.Name("awn"), kong.Writers(s.Out, s.Err), kong.Help(printHelp), kong.Exit(func(int) { panic(helped{}) }))
+	if err != nil {
+		return ends(s.Err, err)
+	}
+	defer func() {
+		switch r := recover(); r {
+		case nil:
+		case helped{}:
+			status = Answered
+		default:
+			fmt.Fprintf(s.Err, "awn: this is a fault of the program, not of what you gave it: %v\n%s", r, debug.Stack())
+			status = Broken
+		}
+	}()
+	parser.Model.HelpFlag.Help = "Explain the command."
+	if args = minus(args); args[0] == "help" {
+		args = append(args[1:], "--help")
+	}
+	if err := unknownCommand(parser, args); err != nil {
+		return ends(s.Err, err)
+	}
+	k, err := parser.Parse(flagsLast(parser, args))
+	if err != nil {
+		return ends(s.Err, err)
+	}
+	return ends(s.Err, run(ctx, k, &c, s))
+}
+
+// run runs the command that was read. A file for the result is written only
+// once there is one.
+func run(ctx context.Context, k *kong.Context, c *commands, s Streams) error {
+	j := &job{ctx: ctx, in: s.In, out: s.Out, err: s.Err, quiet: c.Quiet, verbose: c.Verbose}
+	var text strings.Builder
+	if c.Output != "" {
+		j.out = &text
+	}
+	if err := k.Run(j); err != nil {
+		return err
+	}
+	if c.Output == "" {
+		return nil
+	}
+	return os.WriteFile(c.Output, []byte(text.String()), 0o666)
+}
+
+// ends reports how a command ended, and says why if it did not answer.
+func ends(w io.Writer, err error) int {
+	var (
+		parse  *kong.ParseError
+		line   *lineError
+		faults paper.Faults
+		sums   *sumError
+		refuse *refusal
+	)
+	switch {
+	case err == nil:
+		return Answered
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(w, "awn: stopped.")
+		return Stopped
+	case errors.As(err, &parse):
+		fmt.Fprintf(w, "awn: %s\n", asked(parse))
+		return BadLine
+	case errors.As(err, &line):
+		fmt.Fprintf(w, "awn: %s\n", line)
+		return BadLine
+	case errors.As(err, &sums):
+		fmt.Fprint(w, sums)
+		return sums.status()
+	case errors.As(err, &faults):
+		fmt.Fprintf(w, "%s\n\nawn: %s; nothing was computed.\n", faults, counted(len(faults), "fault"))
+		return Refused
+	case errors.As(err, &refuse):
+		fmt.Fprintf(w, "awn: %s.\n", refuse)
+		return Refused
+	}
+	fmt.Fprintf(w, "awn: %v\n", err)
+	return Broken
+}
+
+// asked is what kong found wrong, as a sentence, and where to look.
+func asked(e *kong.ParseError) string {
+	help := "awn -h"
+	if e.Context != nil {
+		if n := e.Context.Selected(); n != nil {
+			help = "awn " + n.Name + " -h"
+		}
+	}
+	text := e.Error()
+	if !strings.HasSuffix(text, "?") {
+		text += "."
+	}
+	return fmt.Sprintf("%s “%s” says what may stand here.", text, help)
+}
+
+// refusal is an input that could be read and is refused all the same.
+type refusal struct{ err error }
+
+func (e *refusal) Error() string { return e.err.Error() }
+
+func (e *refusal) Unwrap() error { return e.err }
+
+// counted is a number of things: "1 fault", "3 faults".
+func counted(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}

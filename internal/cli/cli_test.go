@@ -1,0 +1,50 @@
+package cli_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"awn/internal/cli"
+	"awn/reckon"
+)
+
+// run runs one command line.
+func run(ctx context.Context, args ...string) (status int, out, err string) {
+	var o, e strings.Builder
+	status = cli.Main(ctx, args, cli.Streams{In: strings.NewReader(""), Out: &o, Err: &e})
+	return status, o.String(), e.String()
+}
+
+func TestStoppedEndsWithoutAResult(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	status, out, said := run(ctx, "malt", "-q")
+	if status != cli.Stopped || out != "" || !strings.Contains(said, "stopped") {
+		t.Errorf("status %d, out %q, said %q", status, out, said)
+	}
+}
+
+// A terminal is 80 letters wide. Only a line that a person typed, and the
+// formula of the catalogue under -v, may be longer.
+func TestNothingIsWiderThanATerminal(t *testing.T) {
+	lines := [][]string{{}, {"reckon"}, {"reckon", "-h"}, {"malt", "-h"}, {"init", "-h"}, {"schema", "-h"}, {"version", "-h"}}
+	for _, e := range reckon.Entries() {
+		lines = append(lines, []string{"reckon", "help", e.Name})
+		for _, x := range e.Examples {
+			lines = append(lines, []string{"reckon", x})
+		}
+	}
+	for _, args := range lines {
+		status, out, said := run(context.Background(), args...)
+		if status != cli.Answered || said != "" {
+			t.Errorf("%v ends with %d: %s", args, status, said)
+		}
+		for l := range strings.Lines(out) {
+			if n := utf8.RuneCountInString(strings.TrimRight(l, "\n")); n > 80 {
+				t.Errorf("%v: %d letters: %s", args, n, l)
+			}
+		}
+	}
+}

@@ -1,0 +1,90 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/alecthomas/kong"
+
+	"awn/reckon"
+)
+
+// overview is what awn says when nothing is asked of it: the commands in the
+// order in which grain moves.
+const overview = `awn: from a lot of barley to finished malt, computed before a kilogram is cast.
+
+  awn reckon             pocket tables: moist air, moisture, bushels, extract
+  awn reckon air 30 °C 50 %rh at 300 m
+
+  awn malt               one piece through steep, germination and kiln: what it
+                         will weigh and hold at each stage, whether it meets the
+                         specification, what it costs, what is its weak point.
+                         Without a file it takes the example that is built in.
+  awn malt PIECE.yaml    the same for your own piece
+  awn malt --html FILE   as a report with pictures; --csv, --json for machines
+
+  awn init DIR           write the examples to a folder, to start from
+  awn schema lot         what may stand in a document, for your editor
+  awn version            version, and number of the model
+
+  awn COMMAND -h         explains a command, with examples.
+`
+
+// printHelp prints what a command is for, its flags and its examples.
+func printHelp(_ kong.HelpOptions, k *kong.Context) error {
+	n := k.Selected()
+	if n != nil && n.Name == "reckon" {
+		if e := entryAmong(k.Args); e != nil {
+			_, err := fmt.Fprint(k.Stdout, explained(e))
+			return err
+		}
+	}
+	if n == nil {
+		_, err := fmt.Fprint(k.Stdout, overview)
+		return err
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "awn %s%s\n\n%s\n\n", n.Name, usage(n), n.Help)
+	if n.Detail != "" {
+		fmt.Fprintf(&b, "%s\n\n", strings.Trim(n.Detail, "\n"))
+	}
+	for _, group := range k.Flags() {
+		head := "--" + group.Name
+		if group.Short != 0 {
+			head = "-" + string(group.Short) + ", " + head
+		}
+		if !group.IsBool() {
+			head += " " + group.FormatPlaceHolder()
+		}
+		fmt.Fprintf(&b, "  %-22s %s\n", head, group.Help)
+	}
+	_, err := fmt.Fprint(k.Stdout, b.String())
+	return err
+}
+
+// entryAmong is the first word that names an entry of the pocket tables.
+func entryAmong(words []string) *reckon.Entry {
+	for _, w := range words {
+		if e, err := reckon.Find(w); err == nil {
+			return e
+		}
+	}
+	return nil
+}
+
+// usage is what may stand behind the name of a command.
+func usage(n *kong.Node) string {
+	out := ""
+	for _, p := range n.Positional {
+		name := p.Tag.PlaceHolder
+		if name == "" {
+			name = strings.ToUpper(p.Name)
+		}
+		if p.Required {
+			out += " " + name
+		} else {
+			out += " [" + name + "]"
+		}
+	}
+	return out + " [flags]"
+}

@@ -1,0 +1,63 @@
+package cli
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+	"math"
+	"strconv"
+)
+
+// writeJSON writes a value as indented JSON.
+func writeJSON(w io.Writer, v any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(v)
+}
+
+// pairs is a JSON object whose keys keep their order.
+type pairs []pair
+
+type pair struct {
+	key   string
+	value any
+}
+
+// digits are those of a number in JSON: fewer than a float64 has, so that 0.95
+// is not 0.9500000000000001.
+const digits = 12
+
+// with adds a key. A number that is not known has no key.
+func (p pairs) with(key string, value any) pairs {
+	if x, ok := value.(float64); ok {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return p
+		}
+		value = json.Number(strconv.FormatFloat(x, 'g', digits, 64))
+	}
+	return append(p, pair{key, value})
+}
+
+// MarshalJSON writes the object.
+func (p pairs) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	b.WriteByte('{')
+	for i, kv := range p {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		for j, v := range []any{kv.key, kv.value} {
+			if j > 0 {
+				b.WriteByte(':')
+			}
+			data, err := json.Marshal(v)
+			if err != nil {
+				return nil, err
+			}
+			b.Write(data)
+		}
+	}
+	b.WriteByte('}')
+	return b.Bytes(), nil
+}

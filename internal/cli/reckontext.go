@@ -1,0 +1,243 @@
+package cli
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"awn/reckon"
+)
+
+// nbsp is a space at which no line is broken; it is printed as a plain one.
+const nbsp = "\u00a0"
+
+// width is the width of a terminal in letters.
+const width = 80
+
+// contents lists the entries of the pocket tables.
+func contents() string {
+	var b strings.Builder
+	b.WriteString("Pocket tables. “awn reckon help NAME” explains one.\n")
+	for _, s := range reckon.Subjects {
+		fmt.Fprintf(&b, "\n%s\n", s)
+		for _, e := range reckon.Entries() {
+			if e.Subject == s {
+				fmt.Fprintf(&b, "  %-12s %s\n  %-12s   awn reckon %s\n", e.Name, e.Title, "", e.Examples[0])
+			}
+		}
+	}
+	return b.String()
+}
+
+// explained says what an entry is given and how it is asked.
+func explained(e *reckon.Entry) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s\n", e.Title)
+	if len(e.Aliases) > 0 {
+		fmt.Fprintf(&b, "also called: %s\n", strings.Join(e.Aliases, ", "))
+	}
+	b.WriteString("\n")
+	for i := range e.Inputs {
+		in := &e.Inputs[i]
+		say := in.Doc
+		switch {
+		case in.Default != "":
+			say += "; " + in.Default + " unless given"
+		case !in.Must:
+			say += "; may be left out"
+		}
+		if in.Named {
+			say += "; with its name"
+		}
+		hang(&b, fmt.Sprintf("  %-15s", in.Key), say)
+		hang(&b, fmt.Sprintf("  %-15s", ""), strings.Join(in.Units(), ", "))
+	}
+	b.WriteString("\n")
+	for _, x := range e.Examples {
+		fmt.Fprintf(&b, "  awn reckon %s\n", x)
+	}
+	if e.Note != "" {
+		b.WriteString("\n")
+		hang(&b, "", e.Note)
+	}
+	return b.String()
+}
+
+// answered is an answer for a terminal: what was understood, the numbers, how
+// they were worked out, and what stands behind them.
+func answered(a reckon.Answer, verbose bool) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s\n", a.Entry.Title)
+	hang(&b, "  ", understood(a.Given))
+	b.WriteString("\n")
+	name := longest(a.Results, func(r reckon.Result) string { return r.Name })
+	number := longest(a.Results, func(r reckon.Result) string { return r.Shown[0] })
+	for _, r := range a.Results {
+		others := slices.Clone(r.Shown[1:])
+		if r.Band != "" {
+			others = append(others, "("+r.Band+")")
+		}
+		for i := range others {
+			others[i] = strings.ReplaceAll(others[i], " ", nbsp)
+		}
+		hang(&b, "  "+pad(r.Name, name)+"   "+pad(r.Shown[0], number)+"   ", strings.Join(others, " "+nbsp+nbsp))
+	}
+	worked(&b, a.Results)
+	sources(&b, a, verbose)
+	if a.Entry.Note != "" {
+		b.WriteString("\n")
+		hang(&b, "", a.Entry.Note)
+	}
+	return b.String()
+}
+
+// understood says what was read, so that nothing is taken in silence.
+func understood(given []reckon.Filled) string {
+	var parts []string
+	for _, f := range given {
+		part := f.Input.Doc + " " + strings.ReplaceAll(f.Written, " ", nbsp)
+		if f.Default {
+			part += " (by default)"
+		}
+		parts = append(parts, part)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// worked writes the formulas with the numbers put in.
+func worked(b *strings.Builder, results []reckon.Result) {
+	first := true
+	for _, r := range results {
+		if r.Worked == "" {
+			continue
+		}
+		if first {
+			b.WriteString("\nWorked\n")
+			first = false
+		}
+		hang(b, "  ", r.Worked)
+	}
+}
+
+// sources writes what stands behind the numbers: the formulas with the same
+// standing and range together, or each with its text.
+func sources(b *strings.Builder, a reckon.Answer, verbose bool) {
+	b.WriteString("\nSource and range\n")
+	if verbose {
+		for _, f := range a.Formulas {
+			formula(b, f)
+		}
+		return
+	}
+	for _, g := range grounds(a) {
+		text := strings.Join(g.names, ", ") + ": " + g.text
+		if len(g.ranges) > 0 {
+			text += " Range: " + strings.Join(g.ranges, "; ") + "."
+		}
+		hang(b, "  ", text)
+	}
+}
+
+// ground is what some results of an answer stand on together.
+type ground struct {
+	text          string
+	names, ranges []string
+}
+
+// grounds gathers the results by publication and standing.
+func grounds(a reckon.Answer) []*ground {
+	var out []*ground
+	for _, r := range a.Results {
+		text := "as given, or by the definition of the units."
+		f, ok := a.Formula(r.Formula)
+		if ok {
+			publication, _, _ := strings.Cut(strings.NewReplacer(";", ",", ":", ",").Replace(f.Source), ",")
+			text = stands(f, strings.TrimSuffix(publication, "."))
+		}
+		i := slices.IndexFunc(out, func(g *ground) bool { return g.text == text })
+		if i < 0 {
+			i, out = len(out), append(out, &ground{text: text})
+		}
+		g := out[i]
+		g.names = append(g.names, r.Name)
+		if valid, _, _ := strings.Cut(f.Valid, "; NaN"); valid != "" && !slices.Contains(g.ranges, strings.TrimSuffix(valid, ".")) {
+			g.ranges = append(g.ranges, strings.TrimSuffix(valid, "."))
+		}
+	}
+	return out
+}
+
+// stands says how well a formula is known, and whence it comes.
+func stands(f reckon.Formula, source string) string {
+	switch f.Standing {
+	case "definition":
+		return "by definition."
+	case "source":
+		return "from " + source + "."
+	case "recalled":
+		return "from memory of " + source + "."
+	}
+	return "assumed: " + source + "."
+}
+
+// formula writes all that the catalogue says of a formula.
+func formula(b *strings.Builder, f reckon.Formula) {
+	hang(b, "  ", fmt.Sprintf("%s: %s", f.Key(), f.Summary))
+	for l := range strings.Lines(f.Text) {
+		fmt.Fprintf(b, "      %s\n", strings.TrimRight(l, "\n"))
+	}
+	hang(b, "    ", sentence(stands(f, strings.TrimSuffix(f.Source, "."))))
+	if f.Valid != "" {
+		hang(b, "    ", "Range: "+strings.ReplaceAll(f.Valid, "NaN", "no answer"))
+	}
+	if f.Check != "" {
+		hang(b, "    ", "Check: "+f.Check)
+	}
+	if f.Note != "" {
+		hang(b, "    ", "Note: "+f.Note)
+	}
+}
+
+// hang writes a text under a head, its later lines set in as far.
+func hang(b *strings.Builder, head, text string) {
+	room := width - utf8.RuneCountInString(head)
+	for i, l := range wrap(text, room) {
+		if i == 1 {
+			head = strings.Repeat(" ", utf8.RuneCountInString(head))
+		}
+		if i > 0 {
+			l = strings.TrimLeft(l, nbsp)
+		}
+		b.WriteString(strings.TrimRight(head+strings.ReplaceAll(l, nbsp, " "), " ") + "\n")
+	}
+}
+
+// wrap breaks a text at its spaces into lines of at most so many letters.
+func wrap(text string, room int) []string {
+	var out []string
+	line := ""
+	for _, word := range strings.Split(text, " ") {
+		if line != "" && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > room {
+			out, line = append(out, line), word
+		} else if line == "" {
+			line = word
+		} else {
+			line += " " + word
+		}
+	}
+	return append(out, line)
+}
+
+func pad(s string, n int) string { return s + strings.Repeat(" ", max(0, n-utf8.RuneCountInString(s))) }
+
+func longest(results []reckon.Result, of func(reckon.Result) string) int {
+	n := 0
+	for _, r := range results {
+		n = max(n, utf8.RuneCountInString(of(r)))
+	}
+	return n
+}
+
+// sentence begins with a capital.
+func sentence(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

@@ -1,0 +1,111 @@
+package draw
+
+import (
+	"math"
+	"strconv"
+)
+
+// The samples are invented: shapes like those of a pale piece, in round
+// numbers, to have something to draw.
+
+var samplePen = Pen{Number: func(x float64, decimals int) string { return strconv.FormatFloat(x, 'f', decimals, 64) }}
+
+func sampleCourse() Course {
+	c := Course{
+		ID: "course", Title: "The course", Says: "Moisture rises to 44 % in the steep and falls to 4 % on the kiln.",
+		FromH: 0, ToH: 168, HourWord: "hours since cast-in",
+		Stages: []Span{{0, 44, "", "steep"}, {44, 144, "", "germination"}, {144, 168, "", "kiln"}},
+		Steps: []Span{
+			{0, 8, Waves, "immersion"}, {8, 20, Plain, "air rest"}, {20, 26, Waves, "immersion"}, {26, 38, Plain, "air rest"},
+			{38, 44, Dots, "couch"}, {44, 144, Strokes, "growth"}, {144, 168, Lines, "kiln"},
+		},
+		Moments: []Moment{{152, "break"}},
+	}
+	n := 1200
+	mean, low, high, temp, on, chit, short := blank(n), blank(n), blank(n), blank(n), blank(n), blank(n), blank(n)
+	for i := range n {
+		t := 168 * float64(i) / float64(n-1)
+		c.TimeH = append(c.TimeH, t)
+		switch {
+		case t < 44:
+			mean[i] = 12 + 33*(1-math.Exp(-t/14))
+			temp[i] = 14 + 2*math.Sin(t/6)
+			chit[i] = 100 / (1 + math.Exp(-(t-32)/3))
+		case t < 144:
+			mean[i] = 44 - 0.03*(t-44)
+			low[i], high[i] = mean[i]-0.3, mean[i]+0.3
+			temp[i], on[i] = 17+math.Sin(t/12), 14
+			chit[i] = 98
+			short[i] = 80 * (t - 44) / 100
+		default:
+			k := (t - 144) / 24
+			mean[i] = 4 + 37*math.Exp(-4*k*k)
+			low[i], high[i] = mean[i]*(1-0.3*k*(1.2-k)), mean[i]*(1+0.6*k*(1.2-k))
+			temp[i], on[i] = 22+60*k*k, 60+25*k
+		}
+	}
+	c.Panels = []Panel{
+		{Title: "moisture, % wb", Decimals: 1, FromZero: true,
+			Lines: []Line{{"mean", mean, Solid}},
+			Bands: []Band{{low, high, "driest", "wettest", "wettest to driest layer"}}},
+		{Title: "temperature, °C", Decimals: 1, Lines: []Line{{"grain", temp, Solid}, {"air-on", on, Dashed}}},
+		{Title: "growth, %", FromZero: true, Lines: []Line{{"chitted", chit, Solid}, {"acrospire", short, Accent}}},
+	}
+	return c
+}
+
+func sampleBed() Bed {
+	b := Bed{
+		ID: "bed", Title: "Moisture on the kiln", Says: "The floor dries first.", HourWord: "hours since cast-in",
+		TopWord: "top", FloorWord: "floor", FromH: 144, ToH: 168, Layers: 20, Decimals: 1,
+		Levels: []float64{5, 8, 12, 20, 30, 40}, Break: 152, BreakWord: "break", Turns: []float64{}, TurnWord: "turned",
+	}
+	for i := range 145 {
+		t := 144 + float64(i)/6
+		b.TimeH = append(b.TimeH, t)
+		for layer := range b.Layers {
+			front := (t - 144) / 10 * 20
+			b.Values = append(b.Values, 3.5+40/(1+math.Exp((front-float64(layer)-6)/3)))
+		}
+	}
+	return b
+}
+
+func sampleMarks() Marks {
+	nan := math.NaN()
+	return Marks{
+		ID: "marks", Title: "Against the specification", Says: "One figure of three lies outside.",
+		Head: []string{"figure", "found", "least", "most", "verdict"},
+		Rows: []Mark{
+			{"extract, fine", "81.2 % dm, passes", "passes", 81.2, 80.2, 82.2, 80, nan, 1, false},
+			{"S/T (Kolbach)", "46 %, fails by 2", "fails", 46, 42, 50, 38, 44, 0, true},
+			{"colour", "3.4 EBC, passes", "passes", 3.4, nan, nan, nan, 4, 1, false},
+		},
+	}
+}
+
+func sampleFlow() Flow {
+	return Flow{
+		ID: "flow", Title: "Dry matter", Says: "Of 100 kg of dry matter 91 leave as malt.",
+		Head: []string{"line", "kg", "share"}, Decimals: 0, Whole: 1000,
+		Bars: []Bar{
+			{"barley as cast", 1000, true, Plain}, {"leached", -9, false, Plain}, {"respired", -48, false, Plain},
+			{"culms", -35, false, Plain}, {"malt", 908, true, Cross},
+		},
+	}
+}
+
+func sampleGrowth() Growth {
+	return Growth{
+		ID: "growth", Title: "Acrospires", Says: "Most corns have grown three quarters or more.", Head: []string{"acrospire", "corns"},
+		Classes: []Grown{{"none", 0.03, 0}, {"to ¼", 0.02, 0.2}, {"to ½", 0.06, 0.45}, {"to ¾", 0.31, 0.7}, {"to 1", 0.52, 0.95}, {"over", 0.06, 1.12}},
+	}
+}
+
+func blank(n int) []float64 {
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = math.NaN()
+	}
+	return out
+}

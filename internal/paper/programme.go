@@ -1,0 +1,181 @@
+package paper
+
+import (
+	"fmt"
+	"math"
+)
+
+// Programme is what will be done to a piece, step by step.
+type Programme struct {
+	Name      string          `key:"name" doc:"Name of the programme."`
+	Steep     []SteepStep     `key:"steep?" max:"40" doc:"Steps in the steep, in their order."`
+	Germinate []GerminateStep `key:"germinate?" max:"60" doc:"Stretches of germination, in their order."`
+	Kiln      []KilnStep      `key:"kiln?" max:"60" doc:"Stretches of kilning, in their order."`
+	Strip     *Strip          `key:"strip" doc:"When malt may leave the kiln."`
+	Mixing    *Mixing         `key:"mixing" doc:"Whether moving the grain mixes its layers. It does, if nothing is said."`
+	Additions []Addition      `key:"additions?" max:"40" doc:"What is added to water or grain. Its effect is not computed unless a factor is given."`
+}
+
+// Ending says when a step ends.
+type Ending struct {
+	For   Duration   `key:"for" min:"1 min" max:"14 d" doc:"How long. With until, the latest end."`
+	Until *Condition `key:"until" doc:"What the step waits for, such as moisture 43 % wb, chit 90 %, acrospire 0.8, break, air-off 60 °C, worst layer 6 % wb."`
+}
+
+// SteepStep is one step in the steep, of one kind.
+type SteepStep struct {
+	Immersion *Immersion  `key:"immersion" doc:"Grain under water."`
+	AirRest   *AirRest    `key:"air_rest" doc:"Drained, air drawn through."`
+	Couch     *AirRest    `key:"couch" doc:"Drained, heaped and left to warm."`
+	Drain     *Ending     `key:"drain" doc:"Water running off."`
+	Spray     *SteepSpray `key:"spray" doc:"Drained and sprayed."`
+
+	_ struct{} `rule:"one of immersion air_rest couch drain spray"`
+}
+
+// Immersion is grain under water.
+type Immersion struct {
+	Ending
+	Water    *Temperature `key:"water" min:"0 °C" max:"45 °C" doc:"Temperature of the water. The house's own, if it is not given."`
+	Aeration *Airflow     `key:"aeration" max:"100 m3/h/t" doc:"Compressed air blown through the water, in m3/h/t or cfm/bu."`
+}
+
+// AirRest is drained grain.
+type AirRest struct {
+	Ending
+	Air     *Temperature `key:"air" min:"-20 °C" max:"40 °C" doc:"Temperature of the air drawn in. Outside air, if it is not given."`
+	Suction *Airflow     `key:"suction" max:"2000 m3/h/t" doc:"Air drawn down through the grain, in m3/h/t or cfm/bu."`
+}
+
+// SteepSpray is drained grain under a spray.
+type SteepSpray struct {
+	AirRest
+	Amount WaterDose    `key:"amount" max:"2 m3/t" doc:"Water sprayed over the step, per barley as cast."`
+	Water  *Temperature `key:"water" min:"0 °C" max:"45 °C" doc:"Temperature of the water. The house's own, if it is not given."`
+}
+
+// GerminateStep is a stretch of germination with its settings.
+type GerminateStep struct {
+	Ending
+	AirOn     Temperature `key:"air_on" min:"2 °C" max:"40 °C" doc:"Temperature of the air under the bed."`
+	Humidity  Percent     `key:"humidity" min:"20 %" doc:"Relative humidity of that air."`
+	Flow      *Airflow    `key:"flow" max:"4000 m3/h/t, 2 kg/m2/s, 2 m/s" doc:"Air through the bed. Must be given unless the fan is off."`
+	Fresh     *Percent    `key:"fresh" doc:"Least share of outside air."`
+	TurnEvery *Duration   `key:"turn_every" min:"1 h" max:"4 d" doc:"Time between turns. None, if it is not given."`
+	Spray     *WaterDose  `key:"spray" max:"1 m3/t" doc:"Water sprayed over the step in all, at the turns, per barley as cast."`
+	SprayTo   *Moisture   `key:"spray_to" min:"30 % wb" max:"55 % wb" doc:"Spray at each turn what brings the mean back to this moisture."`
+	FanOff    bool        `key:"fan_off?" doc:"The fan stands still."`
+}
+
+// KilnStep is a stretch of kilning with its settings.
+type KilnStep struct {
+	Ending
+	Name          string      `key:"name?" doc:"What the house calls it, such as withering or curing."`
+	Ramp          *Duration   `key:"ramp" max:"48 h" doc:"Time over which the settings move in a straight line from those of the step before. At once, if it is not given."`
+	AirOn         Temperature `key:"air_on" min:"-20 °C" max:"110 °C" doc:"Temperature of the air under the bed."`
+	Flow          *Airflow    `key:"flow" max:"20000 m3/h/t, 3 kg/m2/s, 3 m/s" doc:"Air through the bed. Must be given unless the fan is off."`
+	Recirculation *Percent    `key:"recirculation" max:"98 %" doc:"Share of return air."`
+	HeaterOff     bool        `key:"heater_off?" doc:"No heat is given, as in cooling."`
+	FanOff        bool        `key:"fan_off?" doc:"The fan stands still."`
+}
+
+// Strip is when malt may leave the kiln.
+type Strip struct {
+	Below      Temperature `key:"below" min:"0 °C" max:"60 °C" doc:"The malt must be cooler than this."`
+	WorstLayer Moisture    `key:"worst_layer" min:"2 % wb" max:"12 % wb" doc:"No layer may hold more than this."`
+}
+
+// Mixing says which transfers mix the layers.
+type Mixing struct {
+	AfterSteep     bool `key:"after_steep?" doc:"Casting out of the steep mixes."`
+	AfterGerminate bool `key:"after_germinate?" doc:"Loading the kiln mixes. In a combined vessel it does not."`
+}
+
+// Addition is something put into the water or onto the grain.
+type Addition struct {
+	Substance string             `key:"substance" doc:"What is added."`
+	Dose      Dose               `key:"dose" doc:"How much, per barley as cast or per water."`
+	Stage     string             `key:"stage" one:"steep|germinate|kiln" doc:"Where."`
+	At        *Duration          `key:"at" max:"14 d" doc:"When, from the start of that stage."`
+	Permitted string             `key:"permitted?" doc:"Which market or customer permits it. Nobody, if it is not given."`
+	Factor    map[string]float64 `key:"factor?" match:"[a-z0-9_.-]+" min:"0" max:"10" doc:"What it multiplies in the model, by the key of the parameter table."`
+}
+
+// Kind is the word behind the first key.
+func (Programme) Kind() string { return "programme/1" }
+
+// Check finds what does not agree within a programme.
+func (p Programme) Check() (faults []Fault) {
+	if len(p.Steep)+len(p.Germinate)+len(p.Kiln) == 0 {
+		faults = append(faults, Fault{Code: "programme.steps.none"})
+	}
+	check := func(stage string, i int, kind string, e Ending) {
+		if e.Until != nil && !readable(e.Until.Reading, stage) {
+			path := join(fmt.Sprintf("%s[%d]", stage, i), join(kind, "until"))
+			faults = append(faults, Fault{Code: "programme.until.not-here", Path: path, Got: stage})
+		}
+	}
+	for i, s := range p.Steep {
+		kind, e := s.ending()
+		check("steep", i, kind, e)
+	}
+	for i, s := range p.Germinate {
+		check("germinate", i, "", s.Ending)
+	}
+	for i, s := range p.Kiln {
+		check("kiln", i, "", s.Ending)
+	}
+	return faults
+}
+
+// ending is the end of a steep step and the key of its kind.
+func (s SteepStep) ending() (string, Ending) {
+	switch {
+	case s.Immersion != nil:
+		return "immersion", s.Immersion.Ending
+	case s.AirRest != nil:
+		return "air_rest", s.AirRest.Ending
+	case s.Couch != nil:
+		return "couch", s.Couch.Ending
+	case s.Spray != nil:
+		return "spray", s.Spray.Ending
+	}
+	return "drain", *s.Drain
+}
+
+// Check finds air counted in a way that a steep does not have.
+func (s Immersion) Check() []Fault { return checkPerTonne(s.Aeration, "aeration") }
+
+// Check finds air counted in a way that a steep does not have.
+func (s AirRest) Check() []Fault { return checkPerTonne(s.Suction, "suction") }
+
+// Check finds air that is missing, and two rules for one spray.
+func (s GerminateStep) Check() (faults []Fault) {
+	if s.Spray != nil && s.SprayTo != nil {
+		faults = append(faults, Fault{Code: "programme.spray.twice", Path: "spray_to"})
+	}
+	if s.TurnEvery == nil && (s.Spray != nil || s.SprayTo != nil) {
+		faults = append(faults, Fault{Code: "programme.spray.no-turn", Path: "spray"})
+	}
+	return append(faults, checkFlow(s.Flow, s.FanOff)...)
+}
+
+// Check finds air that is missing.
+func (s KilnStep) Check() []Fault { return checkFlow(s.Flow, s.FanOff) }
+
+func checkPerTonne(a *Airflow, path string) []Fault {
+	if a != nil && math.IsNaN(a.In("m3/h/t")) {
+		return []Fault{{Code: "programme.air.not-per-tonne", Path: path, Got: a.Symbol, Allowed: []string{"m3/h/t", "cfm/bu"}}}
+	}
+	return nil
+}
+
+func checkFlow(a *Airflow, off bool) []Fault {
+	switch {
+	case a == nil && !off:
+		return []Fault{{Code: "programme.flow.missing"}}
+	case a != nil && off:
+		return []Fault{{Code: "programme.flow.fan-off", Path: "flow"}}
+	}
+	return nil
+}

@@ -1,0 +1,214 @@
+package report
+
+import (
+	"encoding/json"
+	"io"
+	"math"
+
+	"awn/barley"
+	"awn/course"
+	"awn/finding"
+	"awn/malt"
+	"awn/odds"
+	"awn/programme"
+)
+
+// Schema is the kind and number of the JSON that JSON writes.
+const Schema = "outcome/1"
+
+// object is a JSON object. Keys that end in a unit hold numbers in it; what is
+// not known has no key.
+type object map[string]any
+
+// num sets a number, if it is one.
+func (o object) num(key string, x float64) object {
+	if !math.IsNaN(x) && !math.IsInf(x, 0) {
+		o[key] = x
+	}
+	return o
+}
+
+// text sets a text, if there is one.
+func (o object) text(key, s string) object {
+	if s != "" {
+		o[key] = s
+	}
+	return o
+}
+
+// quantity sets a figure with its standing, if it is known.
+func (o object) quantity(key string, v odds.Value) object {
+	if v.Known() {
+		o[key] = object{"standing": v.Standing}.num("value", v.Mid)
+	}
+	return o
+}
+
+// JSON writes the whole outcome, curve included, in SI units and fractions.
+func (r Report) JSON(w io.Writer) error {
+	inputs := r.Inputs
+	if inputs == nil {
+		inputs = []Input{}
+	}
+	envelope := struct {
+		Awn      string   `json:"awn"`
+		Program  string   `json:"program"`
+		Model    int      `json:"model"`
+		Inputs   []Input  `json:"inputs"`
+		Result   object   `json:"result"`
+		Findings []object `json:"findings"`
+	}{Schema, r.Version.Release, r.Version.Model, inputs, r.result(), findings(r.Outcome.Findings)}
+	e := json.NewEncoder(w)
+	e.SetIndent("", " ")
+	return e.Encode(envelope)
+}
+
+// result is the outcome itself.
+func (r Report) result() object {
+	o := r.Outcome
+	out := object{
+		"start_ms": o.Piece.StartMs, "offset_min": o.Piece.OffsetMin,
+		"stages": each(o.Stages, stage), "curve": curve(o.Curve), "kilned": kilned(o.Kilned),
+		"malt": analysis(o.Malt), "judged": each(o.Judged, judged), "cost": cost(o.Cost),
+		"growth": growth(o), "yield": yield(o), "brewed": brewed(o),
+	}
+	out["bed"] = "uneven"
+	if len(o.Spots) == 0 {
+		out["bed"] = "level"
+	} else {
+		out["spots"] = each(o.Spots, spot)
+	}
+	return out.text("piece", o.Piece.Code).num("cast_kg", o.Piece.CastKg)
+}
+
+// each turns every element into an object; none give an empty list.
+func each[T any](in []T, f func(T) object) []object {
+	out := make([]object, len(in))
+	for i, x := range in {
+		out[i] = f(x)
+	}
+	return out
+}
+
+func stage(s course.StageOutcome) object {
+	return object{
+		"stage": s.Stage.String(), "steps": each(s.Steps, step), "start": readings(s.Start), "end": readings(s.End),
+		"balance": balance(s.Balance),
+	}.num("from_h", s.FromH).num("to_h", s.ToH)
+}
+
+func step(s course.StepOutcome) object {
+	ended := map[course.Ended]string{course.ByTime: "time", course.ByReading: "reading", course.AtLatest: "latest"}
+	out := object{"step": s.Name, "ended": ended[s.Ended], "end": readings(s.End)}.num("from_h", s.FromH).num("to_h", s.ToH)
+	until := object{}.num("latest_h", s.Until.LatestH)
+	if s.Until.Reading != programme.None {
+		until["rising"] = s.Until.Rising
+		until.num(s.Until.Reading.Key(), s.Until.Value)
+	}
+	out["until"] = until
+	return out
+}
+
+func readings(v programme.Values) object {
+	out := object{}
+	for k := programme.None + 1; k < programme.Readings; k++ {
+		out.num(k.Key(), v[k])
+	}
+	return out
+}
+
+// goods are the keys of a balance and of its lines.
+var goods = [...]struct{ good, amount string }{
+	barley.Dry: {"dry", "amount_kg"}, barley.Water: {"water", "amount_kg"}, barley.Oxygen: {"oxygen", "amount_kg"},
+	barley.CarbonDioxide: {"carbon_dioxide", "amount_kg"}, barley.HeatJ: {"heat", "amount_j"},
+}
+
+func balance(b course.Balance) object {
+	out := object{}
+	for g, key := range goods {
+		lines := []object{}
+		for _, l := range b.Lines {
+			if int(l.Good) == g {
+				lines = append(lines, object{"line": l.Code}.num(key.amount, l.Amount))
+			}
+		}
+		out[key.good] = object{"lines": lines}.num("closure", b.Closure[g])
+	}
+	return out
+}
+
+// curve holds each reading as a list over the moments; null where there is
+// none.
+func curve(c course.Curve) object {
+	out := object{"time_h": c.TimeH}
+	for k := programme.None + 1; k < programme.Readings; k++ {
+		list := make([]*float64, len(c.At))
+		any := false
+		for i := range c.At {
+			if x := c.At[i][k]; !math.IsNaN(x) && !math.IsInf(x, 0) {
+				list[i], any = &c.At[i][k], true
+			}
+		}
+		if any {
+			out[k.Key()] = list
+		}
+	}
+	return out
+}
+
+func kilned(k course.Kilned) object {
+	return object{}.
+		num("moisture_mean_wb", k.MoistureMean).num("moisture_wettest_wb", k.MoistureWettest).num("moisture_driest_wb", k.MoistureDriest).
+		num("spread_sd_wb", k.SpreadSD).num("break_h", k.BreakH).num("break_wettest_wb", k.BreakWettest).
+		num("colour_mean_ebc", k.ColourMean).num("colour_least_ebc", k.ColourLeast).num("colour_most_ebc", k.ColourMost).
+		num("alpha_amylase_left", k.Left.AlphaAmylase).num("beta_amylase_left", k.Left.BetaAmylase).
+		num("endo_glucanase_left", k.Left.EndoGlucanase).num("exo_glucanase_left", k.Left.ExoGlucanase).num("smm_left", k.Left.SMM)
+}
+
+func analysis(a malt.Analysis) object {
+	out := object{}
+	for p, f := range a {
+		out.quantity(p.Key(f.Basis), f.Value)
+	}
+	return out
+}
+
+// judged is one limit; its numbers have the unit of the figure it names.
+func judged(v malt.Verdict) object {
+	out := object{"figure": v.Limit.Parameter.Key(v.Limit.Basis), "verdict": v.Word}
+	out.text("method", v.Limit.Method).text("reason", string(v.Reason))
+	return out.num("least", v.Limit.Min).num("most", v.Limit.Max).num("value", v.Found.Value.Mid).
+		num("margin", v.Margin).num("guard", v.Guard).num("chance", v.Chance)
+}
+
+func cost(c course.Cost) object {
+	return object{}.text("currency", c.Currency).
+		num("barley_t", c.BarleyT).num("water_m3", c.WaterM3).num("effluent_m3", c.EffluentM3).num("cod_kg", c.CODKg).
+		num("heat_to_air_kwh", c.HeatToAirKWh).num("fuel_lhv_kwh", c.FuelLHVKWh).num("fuel_hhv_kwh", c.FuelHHVKWh).
+		num("power_kwh", c.PowerKWh).num("duration_h", c.Hours).num("co2e_kg", c.CO2eKg).
+		num("barley_cost", c.BarleyCost).num("water_cost", c.WaterCost).num("heat_cost", c.HeatCost).
+		num("power_cost", c.PowerCost).num("vessel_cost", c.VesselCost).num("by_product_value", c.ByProductValue).
+		num("per_tonne_cost", c.PerTonneMalt)
+}
+
+func findings(fs []finding.Finding) []object {
+	return each(fs, func(f finding.Finding) object {
+		figures := object{}
+		for _, g := range f.Figures {
+			figures.num(g.Name, g.Value)
+		}
+		out := object{"code": f.Code, "severity": f.Severity.String(), "stage": f.Stage}
+		if len(figures) > 0 {
+			out["figures"] = figures
+		}
+		if f.AtH != finding.Nowhere {
+			out.num("at_h", f.AtH)
+		}
+		for key, i := range map[string]int{"column": f.Column, "layer": f.Layer, "class": f.Class} {
+			if i != finding.Nowhere {
+				out[key] = i
+			}
+		}
+		return out.text("act", f.Act).text("source", f.Source).num("chance", f.Chance).num("cost_share", f.Cost)
+	})
+}

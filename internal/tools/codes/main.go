@@ -1,0 +1,63 @@
+// Command codes writes docs/codes.md: every code by which awn names a fault, a
+// finding or a change, with its English sentence.
+package main
+
+import (
+	"fmt"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"awn/internal/paper"
+	"awn/internal/tools/targets"
+	"awn/internal/words"
+	"awn/reckon"
+)
+
+// file is where the list lies, below the root of the module.
+const file = "docs/codes.md"
+
+func main() {
+	root, err := targets.Root()
+	if err == nil {
+		err = os.WriteFile(filepath.Join(root, file), []byte(list()), 0o644)
+	}
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "codes:", err)
+		os.Exit(1)
+	}
+}
+
+// list is the text of the file.
+func list() string {
+	var b strings.Builder
+	b.WriteString(`# Codes
+
+Every fault, finding and change has a code, the same on the terminal, in JSON and on pages. A code is never used again for
+something else. A star in a code stands for any figure of an analysis. What stands in braces is filled in; what stands in square brackets is left out where a figure is not known.
+
+This file is made by: go run ./internal/tools/codes
+
+`)
+	documents := map[string]string{}
+	for _, c := range paper.Codes {
+		documents[c.Code] = c.Sentence
+	}
+	findings, acts := words.Texts()
+	section(&b, "Faults of documents and quantities", "The input is refused, with file, line and column (exit 3; a quantity typed behind `awn reckon`, exit 2).", documents)
+	section(&b, "Faults of a line of the pocket tables", "Exit 2 if the line cannot be read, 3 if it has no answer.", reckon.Sentences)
+	section(&b, "Findings", "What a computed piece has to say.", findings)
+	section(&b, "Changes", "What makes a finding vanish.", acts)
+	return strings.TrimRight(b.String(), "\n") + "\n"
+}
+
+// section lists codes in the order of the alphabet.
+func section(b *strings.Builder, title, about string, sentences map[string]string) {
+	fmt.Fprintf(b, "## %s\n\n%s\n\n| code | sentence |\n| --- | --- |\n", title, about)
+	for _, code := range slices.Sorted(maps.Keys(sentences)) {
+		fmt.Fprintf(b, "| `%s` | %s |\n", code, strings.ReplaceAll(sentences[code], "|", `\|`))
+	}
+	b.WriteString("\n")
+}

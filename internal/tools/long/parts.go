@@ -1,0 +1,94 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"awn/internal/tools/targets"
+)
+
+type runner struct {
+	root  string
+	files []targets.File
+	fuzz  time.Duration
+	count int
+}
+
+func (r runner) parts() []part {
+	return []part{
+		{"fuzz", "Fuzzing", r.runFuzz},
+		{"bench", "Benchmarks", r.runBench},
+		{"peer", "The kiln against C and SUNDIALS", r.runPeer},
+	}
+}
+
+// goCommand runs the go command at the root, shows what it prints and returns
+// its standard output.
+func (r runner) goCommand(args ...string) (string, error) {
+	var out bytes.Buffer
+	cmd := exec.Command("go", args...)
+	cmd.Dir, cmd.Stdout, cmd.Stderr = r.root, io.MultiWriter(os.Stdout, &out), os.Stderr
+	err := cmd.Run()
+	return out.String(), err
+}
+
+// runFuzz tries each fuzz target in its turn.
+func (r runner) runFuzz() (string, error) {
+	var figures strings.Builder
+	var errs []error
+	for _, f := range targets.WithPrefix(r.files, "Fuzz", "F") {
+		_, err := r.goCommand("test", "-run=^$", "-fuzz=^"+f.Func+"$", "-fuzztime="+r.fuzz.String(), "./"+f.Package)
+		verdict := "nothing found"
+		if err != nil {
+			verdict = "FAILED; the input lies in testdata/fuzz"
+			errs = append(errs, fmt.Errorf("%s in %s: %w", f.Func, f.Package, err))
+		}
+		fmt.Fprintf(&figures, "%-16s %-32s %8s  %s\n", f.Package, f.Func, r.fuzz, verdict)
+	}
+	return figures.String(), errors.Join(errs...)
+}
+
+// runBench runs every benchmark several times and lets benchstat say how far
+// the runs lie apart.
+func (r runner) runBench() (string, error) {
+	var packages []string
+	seen := map[string]bool{}
+	for _, b := range targets.WithPrefix(r.files, "Benchmark", "B") {
+		if !seen[b.Package] {
+			seen[b.Package] = true
+			packages = append(packages, "./"+b.Package)
+		}
+	}
+	if len(packages) == 0 {
+		return "there are no benchmarks\n", nil
+	}
+	args := append([]string{"test", "-run=^$", "-bench=.", "-benchmem", fmt.Sprintf("-count=%d", r.count)}, packages...)
+	out, err := r.goCommand(args...)
+	if err != nil {
+		return "", err
+	}
+	dir, err := os.MkdirTemp("", "awn-bench-")
+	if err != nil {
+		return "", err
+	}
+	defer os.RemoveAll(dir)
+	file := filepath.Join(dir, "bench.txt")
+	if err := os.WriteFile(file, []byte(out), 0o644); err != nil {
+		return "", err
+	}
+	cmd := exec.Command("go", "tool", "-modfile=tools/benchstat/go.mod", "benchstat", "this="+file)
+	cmd.Dir, cmd.Stderr = r.root, os.Stderr
+	table, err := cmd.Output()
+	return string(table), err
+}
+
+func (r runner) runPeer() (string, error) {
+	return r.goCommand("run", "./bench/peer", fmt.Sprintf("-rounds=%d", max(r.count, 1)))
+}

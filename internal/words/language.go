@@ -1,0 +1,90 @@
+package words
+
+import (
+	"maps"
+
+	"awn/finding"
+	"awn/malt"
+	"awn/odds"
+	"awn/programme"
+)
+
+// language is the catalogue of one language: every text by its code.
+type language struct {
+	findings, acts, lines, steps, stages map[string]string
+
+	phrases  map[string]string
+	weekdays [7]string // Sunday first
+	months   [12]string
+
+	readings   map[programme.Reading]string
+	parameters map[malt.Parameter]string
+	verdicts   map[malt.Word]string
+	reasons    map[malt.Reason]string
+	standings  map[odds.Standing]string
+	severities map[finding.Severity]string
+}
+
+var languages = map[Tongue]*language{English: &english}
+
+// language is the reader's; English where there is no other.
+func (u Units) language() *language {
+	if l, ok := languages[u.Tongue]; ok {
+		return l
+	}
+	return &english
+}
+
+// merged joins the parts of a catalogue.
+func merged(parts ...map[string]string) map[string]string {
+	out := map[string]string{}
+	for _, p := range parts {
+		maps.Copy(out, p)
+	}
+	return out
+}
+
+// named is the text of a key, or the key itself where there is none.
+func named[K ~string](texts map[K]string, key K) string {
+	if text, ok := texts[key]; ok {
+		return text
+	}
+	return string(key)
+}
+
+// Stage is the name of a stage.
+func (u Units) Stage(code string) string { return named(u.language().stages, code) }
+
+// Step is the name of a step; the house's own word where it has one.
+func (u Units) Step(code string) string { return named(u.language().steps, code) }
+
+// Line is the name of a balance line.
+func (u Units) Line(code string) string { return named(u.language().lines, code) }
+
+// Reading is the name of a reading.
+func (u Units) Reading(r programme.Reading) string {
+	if text, ok := u.language().readings[r]; ok {
+		return text
+	}
+	return r.Key()
+}
+
+// Parameter is the name of a figure of a malt analysis.
+func (u Units) Parameter(p malt.Parameter) string { return named(u.language().parameters, p) }
+
+// Verdict is the word for the outcome of a limit.
+func (u Units) Verdict(w malt.Word) string { return named(u.language().verdicts, w) }
+
+// Why says why a figure cannot be given.
+func (u Units) Why(r malt.Reason) string { return named(u.language().reasons, r) }
+
+// Standing says how well a number is known.
+func (u Units) Standing(s odds.Standing) string { return named(u.language().standings, s) }
+
+// Severity is the word for how severe a finding is.
+func (u Units) Severity(s finding.Severity) string {
+	if text, ok := u.language().severities[s]; ok {
+		return text
+	}
+	return s.String()
+}

@@ -1,0 +1,64 @@
+package words
+
+import (
+	"strings"
+	"time"
+)
+
+// Say gives a phrase of the catalogue with its places filled: parts are pairs
+// of a place's name and what goes there. A key without a phrase is given as
+// it is.
+func (u Units) Say(key string, parts ...string) string {
+	text, ok := u.language().phrases[key]
+	if !ok {
+		return key
+	}
+	pairs := make([]string, 0, len(parts))
+	for i := 0; i+1 < len(parts); i += 2 {
+		pairs = append(pairs, "{"+parts[i]+"}", parts[i+1])
+	}
+	return strings.NewReplacer(pairs...).Replace(text)
+}
+
+// List joins words: "a, b and c".
+func (u Units) List(items []string) string {
+	switch len(items) {
+	case 0:
+		return ""
+	case 1:
+		return items[0]
+	}
+	last := len(items) - 1
+	return strings.Join(items[:last], ", ") + u.Say("list.and") + items[last]
+}
+
+// Moment writes a time by the clock of the house: ms since 1970 UTC, and the
+// minutes by which that clock is ahead.
+func (u Units) Moment(ms int64, offsetMin int) string {
+	t := time.UnixMilli(ms).UTC().Add(time.Duration(offsetMin) * time.Minute)
+	l := u.language()
+	return u.Say("moment", "weekday", l.weekdays[t.Weekday()], "day", t.Format("2"),
+		"month", l.months[t.Month()-1], "year", t.Format("2006"), "time", t.Format("15:04"))
+}
+
+// Span writes a stretch of hours in days and hours: "6 d 5 h".
+func (u Units) Span(hours float64) string {
+	whole := int(hours + 0.5)
+	days, rest := whole/24, whole%24
+	switch {
+	case days == 0:
+		return u.Say("span.hours", "hours", u.Number(float64(rest), 0))
+	case rest == 0:
+		return u.Say("span.days", "days", u.Number(float64(days), 0))
+	}
+	return u.Say("span.both", "days", u.Number(float64(days), 0), "hours", u.Number(float64(rest), 0))
+}
+
+// Phrases lists the keys of the phrases, for the test that none is idle.
+func Phrases() []string {
+	out := make([]string, 0, len(english.phrases))
+	for key := range english.phrases {
+		out = append(out, key)
+	}
+	return out
+}

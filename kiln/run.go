@@ -1,0 +1,168 @@
+package kiln
+
+import (
+	"fmt"
+	"math"
+
+	"awn/air"
+	"awn/barley"
+	"awn/bed"
+	"awn/kernel"
+	"awn/plant"
+)
+
+// Setup is all that a kilning needs beyond the grain and the programme.
+type Setup struct {
+	Constants *Constants
+	Barley    *barley.Constants
+	Bed       *bed.Constants
+	Kernel    *kernel.Constants // nil: grain without life
+
+	Kiln       plant.Kiln
+	CastT      float64 // barley as cast in the steep, t: airflow per tonne counts it
+	ChitCH     float64 // the lot's median thermal time to chit, °C·h; unused without Kernel
+	PressurePa float64
+	Outside    Outside
+
+	StripC     float64 // below which malt may be stripped
+	StripWorst float64 // moisture (wet basis) that no layer may exceed then
+
+	Columns []barley.Column // nil: those of the grain
+	Mix     bool            // the transfer into this vessel mixed the grain
+
+	Layers   int     // of each column; 0 takes 60
+	StepS    float64 // longest time step, s; 0 takes the usual one
+	SubStepS float64 // fixed sub-step, s; 0 keeps each within the stable limit
+}
+
+const (
+	usualLayers = 60
+	mostSetC    = 110.0 // beyond it malt is roasted, which is not computed
+)
+
+// UsualStepS is the longest step unless the setup says otherwise, s.
+const UsualStepS = 200.0
+
+// check refuses what cannot be computed.
+func (s *Setup) check(g *barley.Grain) error {
+	k := &s.Kiln
+	for _, v := range []struct {
+		name  string
+		is    float64
+		least float64
+		most  float64
+	}{
+		{"floor area (m²)", k.AreaM2, 1e-3, 1e5}, {"barley as cast (t)", s.CastT, 1e-6, 1e5},
+		{"air pressure (Pa)", s.PressurePa, 5e4, 1.2e5}, {"layers", float64(s.Layers), 1, 1000},
+		{"dry matter (kg)", g.TotalDryKg(), 1e-3, 1e8}, {"burner efficiency", k.Burner.Efficiency, 0.1, 1.2},
+		{"heat recovery", k.HeatRecovery, 0, 1}, {"leakage", k.LeakShare, 0, 0.9},
+		{"most recirculation", k.MostRecirc, 0, 0.95}, {"outside air (°C)", s.Outside.MeanC, -35, 55},
+		{"outside humidity", s.Outside.RH, 0, 1}, {"daily swing (K)", s.Outside.SwingK, 0, 20},
+		{"longest step (s)", s.StepS, 1, 1800}, {"return lag (s)", s.Constants.LagS, 5, 3600},
+	} {
+		if !(v.is >= v.least && v.is <= v.most) {
+			return fmt.Errorf("kiln: %s is %g, and must be %g to %g", v.name, v.is, v.least, v.most)
+		}
+	}
+	return nil
+}
+
+// Run is one kilning under way. A Run is not safe for use by several
+// goroutines; clones are independent of each other.
+type Run struct {
+	setup   *Setup // shared between clones, as all that follows until moment
+	law     law
+	clock   *kernel.Clock
+	perH    [cureItems]float64 // rates of cure at their reference states
+	wetMost float64
+	green   []barley.Heat
+	shape   *barley.Grain // classes, columns and layers
+
+	moment
+
+	store   []float64 // behind the slices of the columns
+	columns []column
+	spots   []bed.Spot
+	share   []float64 // flow of each column over the mean
+	watches []watch   // one for each column, and the last for the whole
+	offs    []stream  // air off each column
+}
+
+// moment is the part of a run that is copied by assignment.
+type moment struct {
+	hour             float64
+	from, to         settings
+	rampFrom, rampTo float64 // hours
+	heaterOff        bool
+	fanOff           bool
+
+	back         stream  // return air, behind by the lag
+	backW, backH float64 // its rates, summed over the stages of a step
+	view         view    // the air at the hour, or at the start of the last step
+	reachedC     float64 // air-on at the end of the last step
+	stableS      float64
+	draught      draught
+	respired     float64 // g/(kg h)
+	burn         kernel.Burn
+	tally        tally
+	noted        noted
+}
+
+// view is the air of one moment.
+type view struct {
+	on, off   stream
+	mixC      float64 // between mixing and heater
+	heaterJKg float64
+	flow      float64 // kg/(m² s) through the fan
+}
+
+// Start puts the grain on the kiln. It copies what it needs of g and allocates
+// all that the run will use.
+func Start(setup Setup, g *barley.Grain) (*Run, error) {
+	s := &setup
+	if s.Layers == 0 {
+		s.Layers = usualLayers
+	}
+	if s.StepS == 0 {
+		s.StepS = UsualStepS
+	}
+	if s.Columns == nil {
+		s.Columns = g.Columns
+	}
+	if err := s.check(g); err != nil {
+		return nil, err
+	}
+	green := barley.NewGrain(append([]barley.Class(nil), g.Classes...), append([]barley.Column(nil), s.Columns...), s.Layers)
+	if err := barley.Remap(green, g, s.Mix); err != nil {
+		return nil, fmt.Errorf("kiln: %w", err)
+	}
+	r := &Run{setup: s, green: green.Heat, shape: green}
+	r.law = law{rate: s.Constants.Rate, film: s.Constants.Film, equilibrium: s.Barley.MaltEMC, pressurePa: s.PressurePa,
+		mostPa: air.VapourShareCap * s.PressurePa}
+	if s.Kernel != nil {
+		r.clock = kernel.NewClock(s.Kernel, green.Classes, green.OffsetDB, s.ChitCH)
+	}
+	for i, e := range s.Constants.Enzymes() {
+		r.perH[i] = e.PerH
+	}
+	r.perH[4], r.perH[5] = s.Constants.SMMLoss(smmC), s.Constants.Colour
+	r.wetMost = math.Exp(byGlucan * (wettestWB - cureWB))
+	r.carve()
+	r.load(green)
+	r.back = s.Outside.at(0, s.PressurePa)
+	r.view = view{on: r.back, off: r.back, mixC: r.back.tempC}
+	r.reachedC = r.back.tempC
+	r.noted, r.rampTo = newNoted(), -1
+	for i := range r.watches {
+		r.watches[i] = newWatch()
+	}
+	if r.survey() != nil {
+		return nil, fmt.Errorf("kiln: the grain holds a moisture or temperature that is not a number or beyond %g to %g °C", leastC, mostC)
+	}
+	return r, nil
+}
+
+// fault is an error with stage and time.
+func (r *Run) fault(format string, figures ...any) error {
+	return fmt.Errorf("kiln at %.2f h: "+format, append([]any{r.hour}, figures...)...)
+}
