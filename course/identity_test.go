@@ -167,6 +167,8 @@ var unknown = map[string]string{
 	".Brewed.FinalPlato":                "the same",
 	".Brewed.AlcoholByVolume":           "the same",
 	"finding programme.condition.unmet": "what a step waited for could not be read, such as air-off of a fan that stands still",
+	".Stops.":                           "a stop of the fan that does not come to the limit",
+	"finding germinate.fan.stopped":     "a limit that is not come to at the usual draught, and is at the least",
 	".Kilned.BreakH":                    "no break was seen",
 	".Kilned.BreakWettest":              "no break was seen",
 	".Yield.PerReceived":                "barley as received was not weighed",

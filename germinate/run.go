@@ -17,6 +17,7 @@ import (
 type Run struct {
 	setup *Setup // never changed after Start
 	clock *kernel.Clock
+	chits *kernel.Chits
 
 	grain *barley.Grain // classes: dry matter, thermal time, age
 	cells []cell
@@ -85,6 +86,7 @@ func Start(s Setup, from *barley.Grain) (*Run, error) {
 	r := &Run{
 		setup: &s,
 		clock: kernel.NewClock(s.Kernel, g.Classes, g.OffsetDB, s.ChitCH),
+		chits: kernel.NewChits(s.Kernel, s.ChitCH),
 		grain: g,
 		cells: make([]cell, g.Cells()),
 		spots: make([]bed.Spot, len(g.Columns)),
