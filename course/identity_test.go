@@ -151,7 +151,7 @@ func whole(t *rapid.T, o *course.Outcome) {
 
 // What an outcome may hold below nothing: amounts with a direction, temperatures
 // in frost, and what a piece costs once its by-products are sold.
-var signed = []string{".Amount", "TempC", ".OffsetDB", "_c]", "[heater", "PerTonneMalt", ".Judged.Margin", ".StartMs", ".Column", ".Layer", ".Class", ".AtH", ".WorstLayer", ".WorstColumn"}
+var signed = []string{".Amount", "TempC", ".MeanC", ".HottestC", ".OffsetDB", "_c]", "[heater", "PerTonneMalt", ".Judged.Margin", ".StartMs", ".Column", ".Layer", ".Class", ".AtH", ".WorstLayer", ".WorstColumn"}
 
 // What may be unknown, and why.
 var unknown = map[string]string{
@@ -169,6 +169,8 @@ var unknown = map[string]string{
 	"finding programme.condition.unmet": "what a step waited for could not be read, such as air-off of a fan that stands still",
 	".Stops.":                           "a stop of the fan that does not come to the limit",
 	"finding germinate.fan.stopped":     "a limit that is not come to at the usual draught, and is at the least",
+	".OxygenMin":                        "the stop ended before",
+	".HotMin":                           "the stop ended before",
 	".Kilned.BreakH":                    "no break was seen",
 	".Kilned.BreakWettest":              "no break was seen",
 	".Yield.PerReceived":                "barley as received was not weighed",

@@ -21,6 +21,8 @@ type Outcome struct {
 	Curve  Curve
 	Bed    []Field // germination and kiln, one for each column
 
+	Stops []Stop // of the fan in germination, each as foreseen
+
 	Growth germinate.Modification // of the finished malt
 	Kilned Kilned
 	Spots  []Spot // of an uneven bed; none of a level one

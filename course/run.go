@@ -191,9 +191,10 @@ func (r *runner) germinate() error {
 	if err != nil {
 		return err
 	}
-	if err := follow(r, Germinate, run, germinateLookH, p.Programme.Germinate, run.Begin, germinateStep); err != nil {
+	if err := follow(r, Germinate, run, germinateLookH, p.Programme.Germinate, r.beginGrowth(run, vessel, r.atH), germinateStep); err != nil {
 		return err
 	}
+	r.stopped(run, r.atH)
 	r.respired += run.RespiredKg()
 	r.grown = run.Utilities()
 	for column := range r.grain.Columns {

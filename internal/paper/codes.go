@@ -93,6 +93,7 @@ var ownCodes = []Code{
 	{"programme.spray.twice", OfSense, `Spray by amount or to a moisture, not both.`},
 	{"programme.spray.no-turn", OfSense, `Spray goes on at the turns; give turn_every.`},
 	{"programme.flow.missing", OfSense, `How much air goes through the bed is not said; give flow, or fan_off: true.`},
+	{"programme.dampers.fan-on", OfSense, `The dampers are set by hand only while the fan is off; give fan_off: true.`},
 	{"programme.flow.fan-off", OfSense, `There is no flow while the fan is off.`},
 	{"specification.limit.two-bases", OfSense, `{got} is on another basis than the least value, {allowed}.`},
 	{"specification.limit.crossed", OfSense, `The least value is above the greatest.`},

@@ -78,6 +78,9 @@ func (r Report) result() object {
 	} else {
 		out["spots"] = each(o.Spots, spot)
 	}
+	if len(o.Stops) > 0 {
+		out["stops"] = each(o.Stops, stop)
+	}
 	return out.text("piece", o.Piece.Code).num("cast_kg", o.Piece.CastKg)
 }
 

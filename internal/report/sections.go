@@ -58,6 +58,9 @@ func (r Report) bedSection(n *counter, stage course.Stage) section {
 		s.Tables = append(s.Tables, r.leftTable())
 	} else if ok {
 		s.Tables = []table{r.growthTable(), r.cornTable()}
+		for i := range r.Outcome.Stops {
+			s.Tables = append(s.Tables, r.stopTable(&r.Outcome.Stops[i]))
+		}
 	}
 	return s
 }
