@@ -35,6 +35,7 @@ const (
 	shortFan    = 0.99 // of the flow asked for
 	shortAirK   = 1.0  // below the set point
 	earlyRecirc = 0.05 // return air that counts
+	cyclingH    = 0.5  // h; what is shorter is a burner that starts or ends
 )
 
 // note remembers what a step of dtS showed.
@@ -207,7 +208,7 @@ func (r *Run) air(dst []finding.Finding) []finding.Finding {
 		f.AtH, f.Act, f.Source, f.Chance, f.Cost = n.coldAtH, "act.kiln.ask-less-flow", practice, 0.8, 0.03
 		dst = append(dst, f)
 	}
-	if n.turnDownH > 0 {
+	if n.turnDownH > cyclingH {
 		f := finding.New("kiln.burner.cycling", finding.Note, "kiln", finding.Figure{Name: "cycling_h", Value: n.turnDownH})
 		f.Act, f.Source, f.Chance, f.Cost = "act.kiln.ask-more-flow", practice, 0.5, 0.005
 		dst = append(dst, f)
