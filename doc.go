@@ -14,6 +14,7 @@
 //	dressing         dress       what comes off as culms and screenings, and what is left
 //	malt             malt        what the laboratory will say of it, and whether it meets a specification
 //	brewhouse        brew        what the malt becomes: wort, attenuation, alcohol
+//	the choice       variety     which barley serves the grower, the maltster and the brewer, from trials
 //	the whole        course      one piece through all of it, with its balances and its weak points
 //
 // Under the stages lie the packages that they share:
@@ -21,6 +22,7 @@
 //	unit             quantities that the trade confuses, each a type of its own
 //	finding          what a computation tells a person: a code and figures, never a sentence
 //	odds             parameters with their ranges, draws, counts and limits
+//	mixed            mixed models: what is owed to variety, place, year and chance
 //	air              moist air
 //	kernel           the living corn: uptake through its skin, chit clock, respiration, age
 //	bed              air on its way through a bed of grain

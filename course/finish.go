@@ -8,6 +8,7 @@ import (
 	"awn/brew"
 	"awn/dress"
 	"awn/finding"
+	"awn/germinate"
 	"awn/kiln"
 	"awn/malt"
 	"awn/odds"
@@ -24,13 +25,14 @@ func (r *runner) finish() error {
 		return err
 	}
 	o.Yield = yield
-	o.Malt = r.analysis()
+	o.Malt = analysis(&r.lot, o.Growth, o.Kilned)
 	o.Judged = malt.Judge(p.Specification, o.Malt)
 	o.Brewed = brew.Of(o.Malt, malt.Plato(r.c.own.BrewedPlato), r.c.brew)
 	o.Cost = r.cost()
 	o.Findings = o.Growth.Findings(o.Findings)
 	o.Findings = yield.Findings(o.Findings)
 	o.Findings = judged(o.Findings, o.Judged)
+	o.Findings = o.hidden(o.Findings)
 	o.Findings = ranked(o.Findings)
 	return nil
 }
@@ -64,9 +66,9 @@ func ranked(all []finding.Finding) []finding.Finding {
 	return all
 }
 
-// kilnedOf is what the kiln left in its layers; g is the piece as stripped, and
+// kilnedOf is what the kiln left in the layers of g, whose break was found; g is the piece as stripped, and
 // greenEBC the colour of its green malt, to which each layer added.
-func kilnedOf(run *kiln.Run, g *barley.Grain, greenEBC float64) Kilned {
+func kilnedOf(found kiln.Break, g *barley.Grain, greenEBC float64) Kilned {
 	k := Kilned{
 		MoistureDriest: math.Inf(1), ColourLeast: math.Inf(1), ColourMost: math.Inf(-1), MoistureWettest: math.Inf(-1),
 	}
@@ -91,7 +93,6 @@ func kilnedOf(run *kiln.Run, g *barley.Grain, greenEBC float64) Kilned {
 	}
 	k.Left.ColourEBC = k.ColourMean
 	k.SpreadSD = math.Sqrt(variance)
-	found := run.Break(len(g.Columns))
 	k.BreakH, k.BreakWettest = found.AtH, found.WorstWB
 	return k
 }
@@ -105,20 +106,20 @@ const (
 )
 
 // analysis is the malt as a laboratory would find it.
-func (r *runner) analysis() malt.Analysis {
-	grown, k := r.out.Growth.Mean, r.out.Kilned
+func analysis(lot *barley.Lot, growth germinate.Modification, k Kilned) malt.Analysis {
+	grown := growth.Mean
 	a := malt.Analysis{}
 	set := func(p malt.Parameter, x float64, basis malt.Basis, standing odds.Standing) {
 		if !math.IsNaN(x) {
 			a[p] = malt.Result{Value: odds.Alone(x, standing), Basis: basis}
 		}
 	}
-	protein := r.lot.Protein.Mid
+	protein := lot.Protein.Mid
 	set(malt.Moisture, k.MoistureMean, malt.WetBasis, weak)
 	set(malt.ExtractFine, grown.ExtractFine, malt.Dry, checked)
 	set(malt.ExtractCoarse, grown.ExtractFine-grown.CoarseFineGap, malt.Dry, weak)
 	set(malt.Colour, k.ColourMean, malt.ScaleEBC, weak)
-	set(malt.Protein, protein, malt.Dry, r.lot.Protein.Standing)
+	set(malt.Protein, protein, malt.Dry, lot.Protein.Standing)
 	set(malt.SolubleProtein, protein*grown.Kolbach, malt.Dry, weak)
 	set(malt.FAN, grown.FANMg100g, malt.Per100g, weak)
 	set(malt.DiastaticPower, grown.DiastaticPowerASBC, malt.ScaleLintner, weak)
@@ -126,10 +127,10 @@ func (r *runner) analysis() malt.Analysis {
 	set(malt.WortBetaGlucan, grown.WortBetaGlucanMgL, malt.InWort, checked)
 	set(malt.Viscosity, grown.ViscosityMPas, malt.NoBasis, weak)
 	set(malt.Friability, grown.Friability, malt.NoBasis, weak)
-	set(malt.PartlyUnmodified, r.out.Growth.PartlyCorns, malt.NoBasis, weak)
-	set(malt.WhollyUnmodified, r.out.Growth.WholeCorns, malt.NoBasis, weak)
-	if r.lot.GreenSMM.Known() {
-		set(malt.DMSPrecursor, r.lot.GreenSMM.Mid*k.Left.SMM, malt.Dry, weak)
+	set(malt.PartlyUnmodified, growth.PartlyCorns, malt.NoBasis, weak)
+	set(malt.WhollyUnmodified, growth.WholeCorns, malt.NoBasis, weak)
+	if lot.GreenSMM.Known() {
+		set(malt.DMSPrecursor, lot.GreenSMM.Mid*k.Left.SMM, malt.Dry, weak)
 	}
 	return a
 }

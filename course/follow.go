@@ -83,6 +83,7 @@ func (r *runner) unmet(stage Stage, s StepOutcome) {
 // shifted carries findings from a stage's own hours to those of the piece.
 func (r *runner) shifted(found []finding.Finding, fromH float64) []finding.Finding {
 	for i := range found {
+		found[i].Spot = barley.Spot(r.grain.Columns, found[i].Column)
 		if found[i].AtH != finding.Nowhere {
 			found[i].AtH += fromH
 		}

@@ -41,7 +41,8 @@ func readCounts(lot *barley.Lot, k *kernel.Constants) {
 	}
 	if has4 && has8 && !lot.WaterSensitivity.Known() {
 		lot.WaterSensitivity = lab.WaterSensitivity(energy4, energy8)
-		lot.WaterSensitivity.Mid = max(0, lot.WaterSensitivity.Mid)
+		s := &lot.WaterSensitivity
+		s.Mid, s.Low, s.High = max(0, s.Mid), max(0, s.Low), max(0, s.High)
 	}
 	if median := k.MedianOfCounts(lot.Counts4mL); !math.IsNaN(median) && !lot.ChitThermalTimeCH.Known() {
 		lot.ChitThermalTimeCH = odds.Alone(median, odds.Measured)

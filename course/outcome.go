@@ -21,8 +21,11 @@ type Outcome struct {
 	Curve  Curve
 	Bed    []Field // germination and kiln, one for each column
 
+	Stops []Stop // of the fan in germination, each as foreseen
+
 	Growth germinate.Modification // of the finished malt
 	Kilned Kilned
+	Spots  []Spot // of an uneven bed; none of a level one
 	Yield  dress.Yield
 	Malt   malt.Analysis
 	// Judged is the specification's lines, each with its verdict.

@@ -46,6 +46,9 @@ type Piece struct {
 	// Begin starts the piece at a later stage from a measured state.
 	Begin *Begin
 
+	// Level takes a perfectly level bed, whatever the house says of its vessels.
+	Level bool
+
 	Grid Grid
 }
 

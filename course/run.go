@@ -49,6 +49,7 @@ type runner struct {
 	leached   float64       // dry matter, kg
 	steeped   steep.Effluent
 	grown     germinate.Utilities
+	grownAir  []float64 // of each column of the bed over their mean
 	kilned    kiln.Account
 	castDryKg float64
 }
@@ -179,21 +180,26 @@ func castOut(v plant.Steep) programme.SteepStep {
 func (r *runner) germinate() error {
 	p, vessel := r.piece, r.piece.House.Germinators[r.piece.Germinator]
 	meanC, rh := p.outsideMean(r.atH)
+	columns, mix := r.onto(vessel.Columns, p.Programme.SteepTransferMixes)
 	run, err := germinate.Start(germinate.Setup{
 		Constants: &r.c.germinate, Kernel: &r.c.kernel, Bed: &r.c.bed, Isotherm: barley.BarleyIsotherm(r.c.barley),
 		Vessel: vessel, CastT: r.castT(), ChitCH: r.lot.ChitThermalTimeCH.Mid, PressurePa: pressurePa(&p.House),
 		Outside: germinate.Outside{MeanC: meanC, RH: rh, SwingK: p.House.Weather.SwingK, WarmestAt: p.warmestAtH(r.atH)},
-		WaterC:  p.waterC(r.atH), Layers: cmp.Or(p.Grid.GerminateLayers, germinateLayers), Mix: p.Programme.SteepTransferMixes,
+		WaterC:  p.waterC(r.atH), Layers: cmp.Or(p.Grid.GerminateLayers, germinateLayers), Columns: columns, Mix: mix,
 		StepS: p.Grid.stepS(germinate.UsualStepS),
 	}, r.grain)
 	if err != nil {
 		return err
 	}
-	if err := follow(r, Germinate, run, germinateLookH, p.Programme.Germinate, run.Begin, germinateStep); err != nil {
+	if err := follow(r, Germinate, run, germinateLookH, p.Programme.Germinate, r.beginGrowth(run, vessel, r.atH), germinateStep); err != nil {
 		return err
 	}
+	r.stopped(run, r.atH)
 	r.respired += run.RespiredKg()
 	r.grown = run.Utilities()
+	for column := range r.grain.Columns {
+		r.grownAir = append(r.grownAir, run.AirShare(column))
+	}
 	return nil
 }
 
@@ -201,11 +207,12 @@ func (r *runner) germinate() error {
 func (r *runner) kiln() error {
 	p, vessel := r.piece, r.piece.House.Kilns[r.piece.Kiln]
 	meanC, rh := p.outsideMean(r.atH)
+	columns, mix := r.onto(vessel.Columns, p.toKilnMixes())
 	run, err := kiln.Start(kiln.Setup{
 		Constants: &r.c.kiln, Barley: &r.c.barley, Bed: &r.c.bed, Kernel: &r.c.kernel,
 		Kiln: vessel, CastT: r.castT(), ChitCH: r.lot.ChitThermalTimeCH.Mid, PressurePa: pressurePa(&p.House),
 		Outside: kiln.Outside{MeanC: meanC, RH: rh, SwingK: p.House.Weather.SwingK, WarmestAt: p.warmestAtH(r.atH)},
-		StripC:  p.Programme.StripC, StripWorst: p.Programme.StripWorst, Mix: p.Programme.KilnTransferMixes,
+		StripC:  p.Programme.StripC, StripWorst: p.Programme.StripWorst, Columns: columns, Mix: mix,
 		Layers: cmp.Or(p.Grid.KilnLayers, kilnLayers), StepS: p.Grid.stepS(kiln.UsualStepS),
 	}, r.grain)
 	if err != nil {
@@ -215,6 +222,7 @@ func (r *runner) kiln() error {
 		return err
 	}
 	r.kilned = run.Account()
-	r.out.Kilned = kilnedOf(run, r.grain, r.c.own.GreenEBC)
+	r.out.Kilned = kilnedOf(run.Break(-1), r.grain, r.c.own.GreenEBC)
+	r.spots(run)
 	return nil
 }

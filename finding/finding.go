@@ -34,6 +34,7 @@ type Finding struct {
 	Stage    string   // lot, plant, steep, germinate, kiln, dress, malt
 	AtH      float64  // hours since cast-in of the steep; Nowhere if timeless
 	Column   int      // Nowhere if it holds for all
+	Spot     string   // what that column of an uneven bed is: thin, mean, thick; "" in a level bed
 	Layer    int      // 0 at the plenum; Nowhere if it holds for all
 	Class    int      // kernel class; Nowhere if it holds for all
 	Figures  []Figure // what it rests on

@@ -26,7 +26,7 @@ func (r *Run) flowKgS(col int) float64 {
 		return r.floorKgM2S(col) * v.AreaM2 * share
 	case n.step.FanOff:
 		warm := max(0, r.columnC(col)-float64(n.outside.TempC))
-		return r.setup.Constants.DraughtM3HTK * warm * r.setup.CastT * airKgM3 / 3600 * share
+		return r.setup.Constants.draught(n.step.DampersShut) * warm * r.setup.CastT * airKgM3 / 3600 * share
 	}
 	return n.airKgS * share * r.airMS[col]
 }

@@ -44,6 +44,12 @@ func (r *Run) blow(step programme.GerminateStep) error {
 	return nil
 }
 
+// AirShare is the air per floor of a column over that of the whole bed, while
+// the fan drives it.
+//
+// Definition.
+func (r *Run) AirShare(column int) float64 { return r.airMS[column] }
+
 // measure takes the depth of each column as it stands.
 func (r *Run) measure() {
 	g := r.grain

@@ -7,7 +7,9 @@ import "awn/odds"
 type Constants struct {
 	// The bed and its air.
 	VoidShare     float64 `param:"germinate.bed.void"`
-	DraughtM3HTK  float64 `param:"germinate.draught"`
+	DraughtM3HTK  float64 `param:"germinate.draught"`      // dampers open
+	DraughtShut   float64 `param:"germinate.draught.shut"` // what shut dampers let through, m3/(h t K)
+	BreathlessH   float64 `param:"germinate.breathless.vigour"`
 	FloorLossWM2K float64 `param:"germinate.floor.loss"`
 	RoomHeightM   float64 `param:"germinate.room.height"`
 
@@ -43,6 +45,8 @@ const practice = "common practice, no source"
 var Parameters = []odds.Parameter{
 	{Key: "germinate.bed.void", Unit: "1", Default: 0.45, Low: 0.40, High: 0.50, Distribution: odds.Normal, Source: practice, Mark: odds.Practice},
 	{Key: "germinate.draught", Unit: "m3/(h t K)", Default: 0.2, Low: 0, High: 0.4, Distribution: odds.Uniform, Source: practice, Mark: odds.Weak},
+	{Key: "germinate.draught.shut", Unit: "m3/(h t K)", Default: 0.02, Low: 0, High: 0.06, Distribution: odds.Uniform, Source: practice, Mark: odds.Weak},
+	{Key: "germinate.breathless.vigour", Unit: "h", Default: 24, Low: 8, High: 72, Distribution: odds.LogNormal, Source: practice, Mark: odds.Weak},
 	{Key: "germinate.floor.loss", Unit: "W/(m2 K)", Default: 11, Low: 8, High: 15, Distribution: odds.Normal, Source: practice, Mark: odds.Weak},
 	{Key: "germinate.room.height", Unit: "m", Default: 3, Low: 1.5, High: 5, Distribution: odds.Uniform, Source: practice, Mark: odds.Practice},
 

@@ -18,7 +18,7 @@ func (r *Run) Read(v *programme.Values) {
 	v[programme.DriestLayer], v[programme.WorstLayer] = r.moistures()
 	v[programme.TempMean], v[programme.TempLow], v[programme.TempHigh] = r.temps()
 	v[programme.Respiration] = 1000 * n.burnKgH / dry
-	v[programme.Chit] = r.clock.Chit(r.grain)
+	v[programme.Chit] = r.chits.Share(r.grain)
 	r.readGrowth(v)
 	r.readGas(v)
 	v[programme.Flow] = r.totalKgS() / r.setup.Vessel.AreaM2

@@ -17,6 +17,7 @@ import (
 type Run struct {
 	setup *Setup // never changed after Start
 	clock *kernel.Clock
+	chits *kernel.Chits
 
 	grain *barley.Grain // classes: dry matter, thermal time, age
 	cells []cell
@@ -36,6 +37,8 @@ type cell struct {
 	oxygen, dioxide       float64 // kg per kg of that air
 	asksKgH               float64 // oxygen that life would take with plenty of it
 	dead                  bool    // has been too hot to live
+	breathlessH           float64 // hours without oxygen so far
+	vigour                float64 // what they have left of the pace of life
 
 	warmth  kernel.Warmth // at warmthC, not far from tempC
 	warmthC float64
@@ -85,6 +88,7 @@ func Start(s Setup, from *barley.Grain) (*Run, error) {
 	r := &Run{
 		setup: &s,
 		clock: kernel.NewClock(s.Kernel, g.Classes, g.OffsetDB, s.ChitCH),
+		chits: kernel.NewChits(s.Kernel, s.ChitCH),
 		grain: g,
 		cells: make([]cell, g.Cells()),
 		spots: make([]bed.Spot, len(g.Columns)),
@@ -107,7 +111,7 @@ func (r *Run) load() {
 			heatJ:  dry * barley.GrainEnthalpy(unit.Celsius(g.TempC[i]), x),
 			voidKg: dry / r.setup.Bed.GreenDryKgM3 * r.setup.Constants.VoidShare * airKgM3,
 			oxygen: freshOxygen, dioxide: freshDioxide,
-			dead: g.TempC[i] >= kernel.KillC, warmth: r.setup.Kernel.Warmth(g.TempC[i]), warmthC: g.TempC[i],
+			dead: g.TempC[i] >= kernel.KillC, vigour: 1, warmth: r.setup.Kernel.Warmth(g.TempC[i]), warmthC: g.TempC[i],
 		}
 		r.ask(i)
 	}
@@ -124,7 +128,7 @@ func (r *Run) load() {
 // ask sets what oxygen a cell would take with plenty of it.
 func (r *Run) ask(i int) {
 	c := &r.cells[i]
-	c.asksKgH = kernel.OxygenPerKg * r.clock.Demand(c.tempC, c.waterKg/(c.dryKg+c.waterKg),
+	c.asksKgH = c.vigour * kernel.OxygenPerKg * r.clock.Demand(c.tempC, c.waterKg/(c.dryKg+c.waterKg),
 		r.grain.Of(r.grain.DryKg, i), r.grain.Of(r.grain.ThermalTimeCH, i), r.grain.Of(r.grain.AgeD, i))
 }
 

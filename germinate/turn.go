@@ -58,10 +58,11 @@ func (r *Run) mix(share float64) {
 
 func (r *Run) mixCells(from, to int, share float64) {
 	n := 1 / float64(to-from)
-	water, heat := 0.0, 0.0
+	water, heat, breathless := 0.0, 0.0, 0.0
 	for _, c := range r.cells[from:to] {
 		water += c.waterKg * n
 		heat += c.heatJ * n
+		breathless += c.breathlessH * n
 	}
 	classes := len(r.grain.Classes)
 	for class := range classes {
@@ -72,6 +73,10 @@ func (r *Run) mixCells(from, to int, share float64) {
 		c.dryKg = r.grain.CellDryKg(i)
 		c.waterKg += share * (water - c.waterKg)
 		c.heatJ += share * (heat - c.heatJ)
+		if breathless > 0 {
+			c.breathlessH += share * (breathless - c.breathlessH)
+			c.vigour = r.setup.Constants.Vigour(c.breathlessH)
+		}
 		c.tempC = float64(barley.TempFromEnthalpy(c.heatJ/c.dryKg, unit.DryBasis(c.waterKg/c.dryKg)))
 	}
 }

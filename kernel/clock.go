@@ -15,7 +15,6 @@ import (
 // cooled.
 type Clock struct {
 	c        *Constants
-	medianCH float64
 	chitCH   []float64 // thermal time at which a class chits; +Inf if idle
 	runs     []run
 	perOnset float64
@@ -33,7 +32,7 @@ type run struct {
 // of equal offset should stand together: each stretch of them costs a few
 // exponentials per step.
 func NewClock(c *Constants, classes []barley.Class, offsetDB []float64, medianCH float64) *Clock {
-	k := &Clock{c: c, medianCH: medianCH, perOnset: 1 / c.OnsetD, chitCH: make([]float64, len(classes))}
+	k := &Clock{c: c, perOnset: 1 / c.OnsetD, chitCH: make([]float64, len(classes))}
 	for i, class := range classes {
 		k.chitCH[i] = math.Inf(1)
 		if !class.Idle {
@@ -86,13 +85,13 @@ func (c *Constants) Warmth(tempC float64) Warmth {
 func (c *Constants) paceOfCell(dtH float64, w Warmth, moistureWB float64) pace {
 	return pace{
 		chitCH: dtH * w.chit,
-		ageD:   dtH / hoursPerDay * w.grow * math.Exp(c.GrowPerPoint*(100*moistureWB-nominalM)),
+		ageD:   dtH / hoursPerDay * w.grow * near(c.GrowPerPoint*(100*moistureWB-nominalM)),
 		burn:   dtH / gramsPerKg * burnOfCell(w, moistureWB),
 	}
 }
 
 func burnOfCell(w Warmth, moistureWB float64) float64 {
-	return w.respire * math.Exp(respirePerPoint*(100*moistureWB-nominalM))
+	return w.respire * near(respirePerPoint*(100*moistureWB-nominalM))
 }
 
 func burnOfRun(cell, points, runWB float64) float64 {
@@ -154,12 +153,14 @@ func (k *Clock) advance(r run, p pace, share float64, dry, thermalTime, age []fl
 	rest := p.burn * share * k.c.RestRate
 	peak := p.burn * share * k.c.PeakRate
 	gone := 0.0
-	for i := r.lo; i < r.hi; i++ {
+	chits := k.chitCH[r.lo:r.hi]
+	dry, thermalTime, age = dry[r.lo:r.hi][:len(chits)], thermalTime[r.lo:r.hi][:len(chits)], age[r.lo:r.hi][:len(chits)]
+	for i, chit := range chits {
 		before := thermalTime[i]
 		after := before + p.chitCH
 		thermalTime[i] = after
 		rate := rest
-		if chit := k.chitCH[i]; after > chit {
+		if after > chit {
 			grown := p.ageD
 			if before < chit {
 				grown *= (after - chit) / p.chitCH

@@ -166,7 +166,7 @@ func TestIdleNeverChits(t *testing.T) {
 		g.DryKg[i] = 1
 		g.ThermalTimeCH[i] = 380
 	}
-	if chit := k.Chit(g); math.Abs(chit-0.45) > 1e-12 {
+	if chit := kernel.NewChits(constants(t, nil), 380).Share(g); math.Abs(chit-0.45) > 1e-4 { // the table's own error
 		t.Errorf("at the median %.3f have chitted, want half of 0.9", chit)
 	}
 	for range 200 {

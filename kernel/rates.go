@@ -70,7 +70,7 @@ func (c *Constants) ChitRate(tempC, moistureWB float64) float64 {
 // Valid: 8 to 28 °C; beyond, the limit takes it to nothing and it is weak.
 // Check: 1 at 16 °C.
 func (c *Constants) GrowthByTemp(tempC float64) float64 {
-	rise := math.Pow(c.GrowPerTenK, (tempC-nominalC)/10)
+	rise := math.Exp(math.Log(c.GrowPerTenK) * (tempC - nominalC) / 10)
 	return rise * gate(growLimitC, tempC, growLimitWidthK) / gate(growLimitC, nominalC, growLimitWidthK)
 }
 

@@ -21,17 +21,21 @@ type noted struct {
 	earlyH      float64
 	earlySpot   int // the column that had not broken; Nowhere while no column had
 	stoppedH    float64
+	stoppedAtH  float64 // when it was first seen; NaN if never
+	heatedH     float64 // of these with the heat on
+	floorC      float64 // hottest floor layer meanwhile
 }
 
 func newNoted() noted {
 	nan := math.NaN()
-	return noted{fanAtH: nan, fanShare: 1, coldAtH: nan, earlyAtH: nan}
+	return noted{fanAtH: nan, fanShare: 1, coldAtH: nan, earlyAtH: nan, stoppedAtH: nan}
 }
 
 const (
 	shortFan    = 0.99 // of the flow asked for
 	shortAirK   = 1.0  // below the set point
 	earlyRecirc = 0.05 // return air that counts
+	cyclingH    = 0.5  // h; what is shorter is a burner that starts or ends
 )
 
 // note remembers what a step of dtS showed.
@@ -39,6 +43,13 @@ func (r *Run) note(dtS float64) {
 	n, h := &r.noted, dtS/3600
 	if r.view.flow == 0 || r.fanOff {
 		n.stoppedH += h
+		if math.IsNaN(n.stoppedAtH) {
+			n.stoppedAtH = r.hour
+		}
+		if r.fanOff && !r.heaterOff && r.asked(r.hour).airOnC > heatingC {
+			n.heatedH += h
+			n.floorC = max(n.floorC, r.floorC())
+		}
 		return
 	}
 	if r.draught.scale < shortFan {
@@ -115,12 +126,26 @@ func (r *Run) Findings(dst []finding.Finding) []finding.Finding {
 		f.AtH, f.Source, f.Chance, f.Cost = b.AtH, practice, 0.3, 0.01
 		dst = append(dst, f)
 	}
-	if n.stoppedH > 0 {
+	if n.heatedH > 0 {
+		f := finding.New("kiln.fan.stopped-heated", finding.Alarm, "kiln", finding.Figure{Name: "heated_h", Value: n.heatedH},
+			finding.Figure{Name: "stopped_h", Value: n.stoppedH}, finding.Figure{Name: "floor_c", Value: n.floorC})
+		f.AtH, f.Act, f.Source, f.Chance, f.Cost = n.stoppedAtH, "act.kiln.heat-off-first", practice, 0.9, 0.2
+		dst = append(dst, f)
+	} else if n.stoppedH > 0 {
 		f := finding.New("kiln.fan.stopped", finding.Caution, "kiln", finding.Figure{Name: "stopped_h", Value: n.stoppedH})
 		f.Act, f.Source, f.Chance, f.Cost = "act.kiln.keep-fan-running", practice, 0.5, 0.05
 		dst = append(dst, f)
 	}
 	return dst
+}
+
+// floorC is the hottest layer on the floor.
+func (r *Run) floorC() float64 {
+	hottest := math.Inf(-1)
+	for n := range r.columns {
+		hottest = max(hottest, r.columns[n].tempC[0])
+	}
+	return hottest
 }
 
 // latestBreak is when the last column broke; NaN while one has not.
@@ -183,7 +208,7 @@ func (r *Run) air(dst []finding.Finding) []finding.Finding {
 		f.AtH, f.Act, f.Source, f.Chance, f.Cost = n.coldAtH, "act.kiln.ask-less-flow", practice, 0.8, 0.03
 		dst = append(dst, f)
 	}
-	if n.turnDownH > 0 {
+	if n.turnDownH > cyclingH {
 		f := finding.New("kiln.burner.cycling", finding.Note, "kiln", finding.Figure{Name: "cycling_h", Value: n.turnDownH})
 		f.Act, f.Source, f.Chance, f.Cost = "act.kiln.ask-more-flow", practice, 0.5, 0.005
 		dst = append(dst, f)

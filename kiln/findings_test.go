@@ -46,7 +46,17 @@ func TestFindingsComeAndGo(t *testing.T) {
 		"kiln.recirculation.limited": {plant: func(k *plant.Kiln) { k.MostRecirc = 0.5 }},
 		"kiln.air-on.missed":         {plant: func(k *plant.Kiln) { k.Burner.MostKW = 15 }},
 		"kiln.burner.cycling":        {plant: func(k *plant.Kiln) { k.Burner.TurnDown = 0.2; k.Burner.MostKW = 40 }},
-		"kiln.fan.stopped":           {steps: with(func(s *programme.KilnStep) { s.FanOff = s.AirOnC == 84 && s.Recirculation > 0.7 })},
+		"kiln.fan.stopped": {steps: with(func(s *programme.KilnStep) {
+			s.FanOff = s.AirOnC == 84 && s.Recirculation > 0.7
+			s.HeaterOff = s.FanOff
+		})},
+		"kiln.fan.stopped-heated": {
+			steps: with(func(s *programme.KilnStep) { s.FanOff = s.AirOnC == 84 && s.Recirculation > 0.7 }),
+			cure: with(func(s *programme.KilnStep) { // the heat is cut first
+				s.FanOff = s.AirOnC == 84 && s.Recirculation > 0.7
+				s.HeaterOff = s.FanOff
+			}),
+		},
 		"kiln.fan.short": {
 			plant: func(k *plant.Kiln) { k.Fan = plant.Fan{ShutOffPa: 900, FreeM3S: 0.8, Efficiency: 0.6} },
 			fixed: func(k *plant.Kiln) { k.Fan = plant.Fan{ShutOffPa: 3000, FreeM3S: 2, Efficiency: 0.6} },

@@ -68,5 +68,10 @@ func (r *Run) Break(column int) Break {
 	return r.watches[column].found
 }
 
+// AirShare is the air per floor of a column over that of the whole bed.
+//
+// Definition.
+func (r *Run) AirShare(column int) float64 { return r.share[column] }
+
 // broken says whether the break of the whole bed has been seen.
 func (r *Run) broken() bool { return !math.IsNaN(r.whole().found.AtH) }

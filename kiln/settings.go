@@ -9,6 +9,9 @@ func (r *Run) Begin(step programme.KilnStep) error {
 	to := settings{step.AirOnC, step.Flow.KgM2S(r.setup.CastT, k.AreaM2), step.Recirculation}
 	if step.FanOff {
 		to.flow = k.DampersOpenKg
+		if step.DampersShut {
+			to.flow = 0
+		}
 	}
 	switch {
 	case !(to.airOnC <= mostSetC && to.airOnC > -50) && !step.HeaterOff:

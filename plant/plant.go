@@ -3,6 +3,8 @@
 // them alone; what air and grain do in them is computed elsewhere.
 package plant
 
+import "awn/barley"
+
 // House is one malthouse. Temperatures are °C, fractions 0 to 1.
 type House struct {
 	Name      string
@@ -67,6 +69,7 @@ type Germinator struct {
 	Air       AirHandler
 	MixesTurn float64 // share of the bed's unevenness that a turn removes, 0 to 1
 	LossWM2K  float64
+	Columns   []barley.Column // how uneven its bed lies; nil: level
 }
 
 // FanPlace says what the fan stands behind or before.
@@ -110,9 +113,10 @@ type Kiln struct {
 	Burner        Burner
 	HeatRecovery  float64 // effectiveness of an exhaust heat exchanger, 0 means none
 	MostRecirc    float64
-	LeakShare     float64 // of the fan's air that goes past the bed
-	LossWK        float64 // of the whole structure, W per K above outside
-	DampersOpenKg float64 // natural draught with the fan stopped, kg/(m² s)
+	LeakShare     float64         // of the fan's air that goes past the bed
+	LossWK        float64         // of the whole structure, W per K above outside
+	DampersOpenKg float64         // natural draught with the fan stopped, kg/(m² s)
+	Columns       []barley.Column // how uneven its bed lies; nil: level
 }
 
 // Firing says whether flue gas goes through the grain.

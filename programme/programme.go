@@ -64,6 +64,8 @@ type GerminateStep struct {
 	// this moisture (wet basis).
 	SprayToWB float64
 	FanOff    bool
+	// DampersShut keeps the draught of warm air from the bed while the fan is off.
+	DampersShut bool
 }
 
 // KilnStep is one stretch of kilning. Settings run in a straight line from
@@ -78,6 +80,7 @@ type KilnStep struct {
 	Recirculation float64 // share of return air, 0 to below 1
 	HeaterOff     bool    // cooling
 	FanOff        bool
+	DampersShut   bool // with the fan off: no draught goes through the bed
 }
 
 // Airflow is an amount of air with what it is counted in.

@@ -62,7 +62,7 @@ func (r *Run) Findings(dst []finding.Finding) []finding.Finding {
 // that cannot chit.
 func (r *Run) lifeFindings(dst []finding.Finding) []finding.Finding {
 	w, n := &r.now.watch, &r.now
-	growing, chit := r.growing(), r.whole.Chit(r.grain)
+	growing, chit := r.growing(), r.chits.Share(r.grain)
 	if growing < 0.5 {
 		dst = add(dst, "steep.chit.impossible", finding.Alarm, finding.Nowhere, "act.lot.do-not-malt", figure("growing", growing))
 	}

@@ -15,7 +15,7 @@ func (r *Run) Read(v *programme.Values) {
 	v[programme.Drained] = wetBasis(r.waterKg(), n.dryKg)
 	v[programme.TempMean], v[programme.TempLow], v[programme.TempHigh] = n.tempC, n.tempC, n.tempC
 	v[programme.DryMatter] = n.dryKg
-	v[programme.Chit] = r.whole.Chit(r.grain)
+	v[programme.Chit] = r.chits.Share(r.grain)
 	v[programme.Age] = r.age()
 	v[programme.Respiration] = gramsPerKg * n.burnKgH / n.dryKg
 	if n.level > 0 {

@@ -21,7 +21,7 @@ type Run struct {
 	outsideW  float64
 	startDB   float64
 
-	whole *kernel.Clock // of all classes, to count chits
+	chits *kernel.Chits
 	grain *barley.Grain // one cell: the classes with their numbers, dry matter, thermal time, age
 	now   state
 }
@@ -83,7 +83,7 @@ func Start(s Setup, from *barley.Grain) (*Run, error) {
 		columns: slices.Clone(from.Columns), shareOf: barley.MassShares(from.Columns),
 		outsideW: float64(air.HumidityRatio(unit.Celsius(s.AirC), unit.RelativeHumidity(s.AirRH), s.PressurePa)),
 		startDB:  g.CellMoistureDB(0),
-		whole:    kernel.NewClock(s.Kernel, g.Classes, nil, s.ChitCH),
+		chits:    kernel.NewChits(s.Kernel, s.ChitCH),
 	}
 	if err := r.load(); err != nil {
 		return nil, err

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -253,5 +254,20 @@ func TestLoadPieceThatBeginsOnTheKiln(t *testing.T) {
 	}
 	if len(inputs) != 3 || piece.Lot.Code != "GREEN" || piece.OffsetMin != 0 {
 		t.Errorf("%+v", inputs)
+	}
+}
+
+// Spots are of the whole floor and of the mean depth, however they were written.
+func TestUnevenBeds(t *testing.T) {
+	h := need[Plant](t, "plant.yaml").House()
+	if got := h.Germinators[0].Columns; !slices.Equal(got, barley.Uneven(0.1, 1.1)) {
+		t.Errorf("the germinator's spots are %v", got)
+	}
+	if h.Germinators[1].Columns != nil {
+		t.Errorf("a bed of which nothing is said has the spots %v", h.Germinators[1].Columns)
+	}
+	k := h.Kilns[0].Columns
+	if len(k) != 2 || math.Abs(k[0].Share*k[0].Depth+k[1].Share*k[1].Depth-1) > 1e-12 || k[1].Packing != 1.2 || math.Abs(k[1].Depth/k[0].Depth-1.1/0.9) > 1e-12 {
+		t.Errorf("the kiln's spots are %v", k)
 	}
 }

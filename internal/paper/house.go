@@ -67,6 +67,7 @@ func (g Germinator) germinator() plant.Germinator {
 	out := plant.Germinator{
 		Name: g.Name, Kind: builds[g.Build], AreaM2: g.Area.In("m2"), CapacityT: g.Capacity.In("t"),
 		MixesTurn: g.TurnMix.Or("%", usualTurnMix) / 100, LossWM2K: g.WallLoss.Or("W/m2/K", 0),
+		Columns: g.Uneven.columns(),
 	}
 	if a := g.Air; a != nil {
 		out.Air = plant.AirHandler{
@@ -101,6 +102,7 @@ func (k Kiln) kiln() plant.Kiln {
 		Name: k.Name, AreaM2: k.Area.In("m2"), CapacityT: k.Capacity.In("t"), Fan: k.Fan.fan(), FanPush: k.FanPlace == "push",
 		Burner: burner, HeatRecovery: k.HeatRecovery.Or("%", 0) / 100, MostRecirc: k.Recirculation.Or("%", 0) / 100,
 		LeakShare: k.Leakage.Or("%", 0) / 100, LossWK: k.Loss.Or("W/K", 0), DampersOpenKg: k.Draught.Or("kg/m2/s", 0),
+		Columns: k.Uneven.columns(),
 	}
 }
 

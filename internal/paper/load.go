@@ -44,7 +44,7 @@ func LoadPiece(files fs.FS, name string, data []byte) (course.Piece, []Input, Fa
 	prog := follow(l, r, "programme", &doc.Programme)
 	piece := course.Piece{
 		Code: doc.Code, CastKg: doc.Cast.In("kg"),
-		StartMs: doc.Start.UnixMilli(),
+		StartMs: doc.Start.UnixMilli(), Level: doc.Bed == "level",
 	}
 	_, offsetS := doc.Start.Zone()
 	piece.OffsetMin = offsetS / 60

@@ -18,6 +18,7 @@ type Piece struct {
 	Programme     Link[Programme]      `key:"programme" doc:"The programme."`
 	Specification *Link[Specification] `key:"specification" doc:"What the buyer asks."`
 	Vessels       *Vessels             `key:"vessels" doc:"Which vessels of the house. The first of each, if nothing is said."`
+	Bed           string               `key:"bed?" one:"house|level" doc:"Whether the bed lies as the house says of its vessels, or perfectly level: the best case. As the house says, if nothing is said."`
 	Begin         *Begin               `key:"begin" doc:"A measured state of the grain with which the piece starts at a later stage."`
 }
 

@@ -59,6 +59,7 @@ type Germinator struct {
 	Capacity Mass           `key:"capacity" min:"10 kg" max:"1000 t" doc:"Barley as cast that it takes."`
 	Air      *AirHandler    `key:"air" doc:"What makes the air under the bed."`
 	TurnMix  *Percent       `key:"turn_mix" doc:"Share of the bed's unevenness that one turn removes."`
+	Uneven   *Uneven        `key:"uneven" doc:"How unevenly the bed lies. Level, if it is not given."`
 	WallLoss *Transmittance `key:"wall_loss" max:"50 W/m2/K" doc:"Heat lost per floor area and degree."`
 }
 
@@ -94,6 +95,7 @@ type Kiln struct {
 	Leakage       *Percent     `key:"leakage" max:"50 %" doc:"Share of the fan's air that goes past the bed."`
 	Loss          *Conductance `key:"loss" doc:"Heat lost by the whole structure per degree above outside."`
 	Draught       *Airflow     `key:"draught" max:"0.1 kg/m2/s" doc:"Natural draught through the bed with the fan stopped, in kg/m2/s."`
+	Uneven        *Uneven      `key:"uneven" doc:"How unevenly the bed lies. Level, if it is not given."`
 }
 
 // Burner heats the air of a kiln.

@@ -65,6 +65,7 @@ type GerminateStep struct {
 	Spray     *WaterDose  `key:"spray" max:"1 m3/t" doc:"Water sprayed over the step in all, at the turns, per barley as cast."`
 	SprayTo   *Moisture   `key:"spray_to" min:"30 % wb" max:"55 % wb" doc:"Spray at each turn what brings the mean back to this moisture."`
 	FanOff    bool        `key:"fan_off?" doc:"The fan stands still."`
+	Dampers   string      `key:"dampers?" one:"open|shut" doc:"With the fan off: whether the warm bed can draw air. Open, if it is not given."`
 }
 
 // KilnStep is a stretch of kilning with its settings.
@@ -77,6 +78,7 @@ type KilnStep struct {
 	Recirculation *Percent    `key:"recirculation" max:"98 %" doc:"Share of return air."`
 	HeaterOff     bool        `key:"heater_off?" doc:"No heat is given, as in cooling."`
 	FanOff        bool        `key:"fan_off?" doc:"The fan stands still."`
+	Dampers       string      `key:"dampers?" one:"open|shut" doc:"With the fan off: whether the warm bed can draw air. Open, if it is not given."`
 }
 
 // Strip is when malt may leave the kiln.
@@ -157,11 +159,11 @@ func (s GerminateStep) Check() (faults []Fault) {
 	if s.TurnEvery == nil && (s.Spray != nil || s.SprayTo != nil) {
 		faults = append(faults, Fault{Code: "programme.spray.no-turn", Path: "spray"})
 	}
-	return append(faults, checkFlow(s.Flow, s.FanOff)...)
+	return append(faults, checkFlow(s.Flow, s.FanOff, s.Dampers)...)
 }
 
 // Check finds air that is missing.
-func (s KilnStep) Check() []Fault { return checkFlow(s.Flow, s.FanOff) }
+func (s KilnStep) Check() []Fault { return checkFlow(s.Flow, s.FanOff, s.Dampers) }
 
 func checkPerTonne(a *Airflow, path string) []Fault {
 	if a != nil && math.IsNaN(a.In("m3/h/t")) {
@@ -170,8 +172,10 @@ func checkPerTonne(a *Airflow, path string) []Fault {
 	return nil
 }
 
-func checkFlow(a *Airflow, off bool) []Fault {
+func checkFlow(a *Airflow, off bool, dampers string) []Fault {
 	switch {
+	case dampers != "" && !off:
+		return []Fault{{Code: "programme.dampers.fan-on", Path: "dampers"}}
 	case a == nil && !off:
 		return []Fault{{Code: "programme.flow.missing"}}
 	case a != nil && off:

@@ -104,13 +104,14 @@ func (s GerminateStep) step() programme.GerminateStep {
 		Until: s.until(false, false), AirOnC: s.AirOn.In("°C"), AirOnRH: s.Humidity.In("%") / 100, Flow: counted(s.Flow),
 		Fresh: s.Fresh.Or("%", usualFresh) / 100, TurnEvH: s.TurnEvery.Or("h", 0),
 		SprayKgT: s.Spray.Or("L/t", 0), SprayToWB: s.SprayTo.Or("% wb", 0) / 100, FanOff: s.FanOff,
+		DampersShut: s.Dampers == "shut",
 	}
 }
 
 func (s KilnStep) step() programme.KilnStep {
 	return programme.KilnStep{
 		Name: s.Name, Until: s.until(false, s.HeaterOff), RampH: s.Ramp.Or("h", 0), AirOnC: s.AirOn.In("°C"), Flow: counted(s.Flow),
-		Recirculation: s.Recirculation.Or("%", 0) / 100, HeaterOff: s.HeaterOff, FanOff: s.FanOff,
+		Recirculation: s.Recirculation.Or("%", 0) / 100, HeaterOff: s.HeaterOff, FanOff: s.FanOff, DampersShut: s.Dampers == "shut",
 	}
 }
 

@@ -63,8 +63,8 @@ func (r Report) bed(s *course.StageOutcome, f course.Field, columns int, what, u
 		FromH: s.FromH, ToH: s.ToH, TimeH: f.TimeH, Layers: f.Layers, Decimals: 1,
 		Break: math.NaN(), BreakWord: u.Reading(programme.Break), TurnWord: u.Say("bed.turned"), Warm: warm,
 	}
-	if columns > 1 {
-		b.Title += u.Say("bed.column", "column", u.Number(float64(f.Column+1), 0))
+	if columns > 1 && f.Column < len(r.Outcome.Spots) {
+		b.Title += u.Say("bed.column", "spot", u.Say("spot."+r.Outcome.Spots[f.Column].Name))
 	}
 	if f.Stage == course.Kiln {
 		b.Break = s.FromH + r.Outcome.Kilned.BreakH

@@ -5,6 +5,7 @@ import (
 	_ "embed"
 	"html/template"
 	"io"
+	"strings"
 
 	"awn/course"
 	"awn/internal/draw"
@@ -85,7 +86,7 @@ func (r Report) page() page {
 	title, lines := r.heading()
 	all := r.findings()
 	p := page{
-		Title: title, Lines: lines, Verdict: r.verdict(), Makes: r.makes(), Stamp: r.stamp(),
+		Title: title, Lines: lines, Verdict: r.verdict(), Makes: strings.TrimSpace(r.makes() + " " + r.bedLine()), Stamp: r.stamp(),
 		Style:    template.CSS(pageStyle + draw.Style),
 		Findings: all[:min(len(all), mostFindings)], Rest: all[min(len(all), mostFindings):],
 	}

@@ -77,6 +77,15 @@ func (r Report) result() object {
 		"malt": analysis(o.Malt), "judged": each(o.Judged, judged), "cost": cost(o.Cost),
 		"growth": growth(o), "yield": yield(o), "brewed": brewed(o),
 	}
+	out["bed"] = "uneven"
+	if len(o.Spots) == 0 {
+		out["bed"] = "level"
+	} else {
+		out["spots"] = each(o.Spots, spot)
+	}
+	if len(o.Stops) > 0 {
+		out["stops"] = each(o.Stops, stop)
+	}
 	return out.text("piece", o.Piece.Code).num("cast_kg", o.Piece.CastKg)
 }
 

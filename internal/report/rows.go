@@ -127,14 +127,16 @@ const freshDioxide = 0.01
 func (r Report) kilnRows(*course.StageOutcome) []row {
 	k := r.Outcome.Kilned
 	u := r.Units
+	wettest := func(s *course.Spot) float64 { return s.Kilned.MoistureWettest }
+	darkest := func(s *course.Spot) float64 { return s.Kilned.ColourMost }
 	brk := u.Say("kiln.no-break")
 	if !math.IsNaN(k.BreakH) {
 		brk = u.Say("kiln.break-after", "hours", r.figure("h", k.BreakH))
 	}
 	return kept([]row{
 		{"bed-moisture", u.Reading(programme.Break), brk, r.worst("worst.wettest", "wb", k.BreakWettest)},
-		{"bed-moisture", u.Reading(programme.Moisture), r.figure("wb", k.MoistureMean), r.worst("worst.wettest", "wb", k.MoistureWettest)},
-		{"colour_ebc", u.Say("row.colour"), r.figure("ebc", k.ColourMean), r.worst("worst.darkest", "ebc", k.ColourMost)},
+		{"bed-moisture", u.Reading(programme.Moisture), r.figure("wb", k.MoistureMean), r.inSpot(r.worst("worst.wettest", "wb", k.MoistureWettest), wettest)},
+		{"colour_ebc", u.Say("row.colour"), r.figure("ebc", k.ColourMean), r.inSpot(r.worst("worst.darkest", "ebc", k.ColourMost), darkest)},
 	})
 }
 

@@ -52,9 +52,15 @@ func (r Report) bedSection(n *counter, stage course.Stage) section {
 	}
 	s := section{ID: stage.String(), Title: u.Say("section." + stage.String()), Figures: n.figures(titles, pics...)}
 	if _, ok := r.stage(stage); ok && stage == course.Kiln {
-		s.Tables = []table{r.leftTable()}
+		if len(r.Outcome.Spots) > 0 {
+			s.Tables = append(s.Tables, r.spotTable())
+		}
+		s.Tables = append(s.Tables, r.leftTable())
 	} else if ok {
 		s.Tables = []table{r.growthTable(), r.cornTable()}
+		for i := range r.Outcome.Stops {
+			s.Tables = append(s.Tables, r.stopTable(&r.Outcome.Stops[i]))
+		}
 	}
 	return s
 }

@@ -31,7 +31,7 @@ func (r Report) Text(w io.Writer) error {
 	for _, l := range lines[1:] {
 		p.wrapped("", l)
 	}
-	p.wrapped("", strings.TrimSpace(r.verdict()+" "+r.makes()))
+	p.wrapped("", strings.TrimSpace(r.verdict()+" "+r.makes()+" "+r.bedLine()))
 	p.rule()
 	for _, g := range r.groups() {
 		p.group(g)

@@ -28,13 +28,20 @@ var germinateFindings = map[string]string{
 	"germinate.air.cold":  "the air under the bed was up to {below_k} colder than asked, for {hours_h}[ from {at}].",
 	"germinate.air.dry":   "the air under the bed was up to {below_rh} of humidity drier than asked, for {hours_h}[ from {at}]; the humidifier saturates {humidifier}.",
 	"germinate.air.short": "{missing_share} of the airflow was missing[ from {at}]: the fan reaches {reached_kg_m2_s} against the bed.",
-	"germinate.bed.hot":   "between the coolest and the warmest layer lay {gap_k}, for {hours_h}[ from {at}].",
-	"germinate.bed.warm":  "the warmest layer reached {temp_high_c}, for {hours_h}[ from {at}]; growth fades there.",
+	"germinate.bed.hot":   "between the coolest and the warmest layer[, in the {spot},] lay {gap_k}, for {hours_h}[ from {at}].",
+	"germinate.bed.warm":  "the warmest layer[, in the {spot},] reached {temp_high_c}, for {hours_h}[ from {at}]; growth fades there.",
 	"germinate.bed.dry": "the bed dried from {start_wb} to {moisture_wb}: {evaporated_kg} of water went off with the air, " +
 		"and what is left is {water_kg}.",
 	"germinate.turn.missing": "the bed lay unturned for {unturned_h}[ from {at}]; rootlets felt together.",
-	"germinate.oxygen.gone": "oxygen between the corns fell to {oxygen_least} of fresh air's[ at {at}][, {after_stop_min} after the fan stopped], " +
+	"germinate.oxygen.gone": "oxygen between the corns[ of the {spot}] fell to {oxygen_least} of fresh air's[ at {at}][, {after_stop_min} after the fan stopped], " +
 		"for {hours_h}; {fermented_kg} of dry matter fermented and growth stood still.",
+	"germinate.fan.stopped-breathless": "with the fan off for {stopped_h}[ from {at}] the first limit is oxygen, after {soonest_min} at the soonest[ and {usual_min} as computed]: " +
+		"then growth stands still and corns ferment. At the end of the stop the bed has a mean of {mean_low_c} to {mean_high_c} and a hottest layer of {hottest_low_c} to {hottest_high_c}, by the draught, " +
+		"and the air between the corns holds up to {co2_most} carbon dioxide.",
+	"germinate.fan.stopped-hot": "with the fan off for {stopped_h}[ from {at}] the first limit is heat, after {soonest_min} at the soonest[ and {usual_min} as computed]: " +
+		"at the end the bed has a mean of {mean_low_c} to {mean_high_c} and a hottest layer of {hottest_low_c} to {hottest_high_c}, by the draught, " +
+		"and the air between the corns holds up to {co2_most} carbon dioxide.",
+	"germinate.vigour.lost": "the bed has lost {vigour_lost} of its pace of growth to hours without oxygen.",
 	"germinate.co2.room": "the air above the bed held {co2_most:tenths} carbon dioxide, for {hours_h}[ from {at}]; the limit for a working day is {limit:tenths}. " +
 		"Measure the air before anyone goes in; local rules decide.",
 	"germinate.corns.unmodified": "{whole_corns:tenths} of the corns are wholly unmodified and {partly_corns:tenths} partly; {idle:tenths} never grew.",
@@ -43,14 +50,15 @@ var germinateFindings = map[string]string{
 
 // Sentences of the kiln and of dressing.
 var kilnFindings = map[string]string{
-	"kiln.strip.wet": "not safe to strip: the wettest layer[, layer {layer} from the floor,] holds {worst_layer_wb} where {limit_wb} is the most; " +
+	"kiln.strip.wet": "not safe to strip: the wettest layer[, layer {layer} from the floor][ of the {spot}], holds {worst_layer_wb} where {limit_wb} is the most; " +
 		"the mean of {mean_wb} hides it.",
-	"kiln.strip.hot": "not safe to strip: the hottest layer[, layer {layer} from the floor,] stands at {hottest_c} where {limit_c} is the most.",
-	"kiln.recirculation.early": "air was recirculated up to {recirculation} before the break[, from {at}], for {early_h}; damp air " +
+	"kiln.strip.hot": "not safe to strip: the hottest layer[, layer {layer} from the floor][ of the {spot}], stands at {hottest_c} where {limit_c} is the most.",
+	"kiln.recirculation.early": "air was recirculated up to {recirculation} before the break[ of the {spot}][, from {at}], for {early_h}; damp air " +
 		"leaves the top of the bed wet[ (break at {break_h})].",
 	"kiln.break.none":            "no break was seen[: the air off the bed never left its plateau of {plateau_c}].",
 	"kiln.break.top-wet":         "at the break[, {at},] the top layer still held {worst_layer_wb}; above {limit_wb} a hot ramp stews it.",
 	"kiln.fan.stopped":           "the fan stood still for {stopped_h} with grain on the kiln.",
+	"kiln.fan.stopped-heated":    "the fan stood still for {stopped_h}[ from {at}] and the heat was on for {heated_h} of it: the floor layer reached {floor_c} while nothing dries above it.",
 	"kiln.fan.short":             "the fan gave {given_share} of the airflow asked for[ at {at}], {short_h} in all; the bed stood at {bed_pa}.",
 	"kiln.air-on.missed":         "air-on stayed up to {below_k} below its setting[ at {at}], {missed_h} in all: the burner gives no more.",
 	"kiln.burner.cycling":        "the burner ran below its turn-down for {cycling_h} and will go on and off.",
@@ -61,8 +69,12 @@ var kilnFindings = map[string]string{
 
 // Sentences of a course.
 var courseFindings = map[string]string{
-	"malt.*.below":              "{parameter} comes to {found} where {limit-of} is the least.",
-	"malt.*.above":              "{parameter} comes to {found} where {limit-of} is the most.",
+	"malt.*.below": "{parameter} comes to {found} where {limit-of} is the least.",
+	"malt.*.above": "{parameter} comes to {found} where {limit-of} is the most.",
+	"malt.*.spot-below": "{parameter} passes over the whole bed and fails[ in the {spot}]: {found} where {limit-of} is the least, in {floor_share} " +
+		"of the floor[, which got {air_x} of the mean air][ and broke at {spot_break_h}, the first spot at {first_break_h}][; air was recirculated from {recirculated_h} on].",
+	"malt.*.spot-above": "{parameter} passes over the whole bed and fails[ in the {spot}]: {found} where {limit-of} is the most, in {floor_share} " +
+		"of the floor[, which got {air_x} of the mean air][ and broke at {spot_break_h}, the first spot at {first_break_h}][; air was recirculated from {recirculated_h} on].",
 	"programme.condition.unmet": "{reading} was to come to {asked:reading} and stood at {reached} when the latest time of the step, {latest_h}, was up[, at {at}].",
 	"begin.age.assumed":         "the growth age of the grain was not given; {age_d} are taken.",
 }
@@ -84,22 +96,29 @@ var stageActs = map[string]string{
 	"act.plant.more-aeration":                 "Ask for less aeration, or fit a larger blower.",
 	"act.plant.more-steep-water":              "Fill more water at each immersion.",
 
-	"act.germinate.more-return-or-cooling":    "Take more return air by night and less by day, or cool the air.",
-	"act.germinate.more-return-or-heat":       "Take more return air, or heat it.",
-	"act.germinate.less-air-or-bed":           "Ask for less air, or load a thinner bed.",
-	"act.germinate.more-air":                  "Give more air.",
-	"act.germinate.colder-air":                "Set the air colder, sooner.",
-	"act.germinate.spray":                     "Spray at the turns, or hold the air nearer to saturation.",
-	"act.germinate.spread-thinner":            "Spread the floor thinner.",
-	"act.germinate.turn":                      "Turn more often.",
-	"act.germinate.restart-fan-open-dampers":  "Start the fan again with the dampers open; do not stop it for so long.",
+	"act.germinate.more-return-or-cooling":   "Take more return air by night and less by day, or cool the air.",
+	"act.germinate.more-return-or-heat":      "Take more return air, or heat it.",
+	"act.germinate.less-air-or-bed":          "Ask for less air, or load a thinner bed.",
+	"act.germinate.more-air":                 "Give more air.",
+	"act.germinate.colder-air":               "Set the air colder, sooner.",
+	"act.germinate.spray":                    "Spray at the turns, or hold the air nearer to saturation.",
+	"act.germinate.spread-thinner":           "Spread the floor thinner.",
+	"act.germinate.turn":                     "Turn more often.",
+	"act.germinate.restart-fan-open-dampers": "Start the fan again with the dampers open; do not stop it for so long.",
+	"act.germinate.stop-by-oxygen": "Start the fan before that, with fresh air only. If it cannot run: open all dampers and doors first, then turn the bed, and turn it again every hour. " +
+		"Carbon dioxide lies in the vessel and under it: measure the air before anyone goes in; local rules decide.",
+	"act.germinate.stop-by-heat": "Start the fan before that, with fresh air only. If it cannot run: open all dampers and doors first, then turn the bed and spray it with cold water. " +
+		"Carbon dioxide lies in the vessel and under it: measure the air before anyone goes in; local rules decide.",
 	"act.germinate.air-the-room-before-entry": "Open the dampers and air the room well before anyone goes in.",
 	"act.germinate.longer-or-sound-barley":    "Grow longer or wetter; take out dead and dormant corns before the steep.",
 	"act.germinate.shorter-or-colder":         "Grow shorter or colder.",
 	"act.plant.more-cooling":                  "Fit more cooling, or set the air no colder than the house can make it.",
 	"act.kiln.recirculate-after-break":        "Recirculate after the break only.",
+	"act.kiln.recirculate-after-last-break":   "Recirculate when the last spot has broken, or level the bed.",
+	"act.bed.level":                           "Level the bed, or give the worst spot the air and time it needs.",
 	"act.kiln.extend-fresh-air":               "Dry on with fresh air before the cure ends.",
 	"act.kiln.cool-longer":                    "Cool longer before stripping.",
+	"act.kiln.heat-off-first":                 "Cut the heat first, then open the dampers, then start the fan; do not go into the kiln before its air is measured.",
 	"act.kiln.keep-fan-running":               "Keep the fan running for as long as there is grain on the kiln.",
 	"act.kiln.ask-less-flow":                  "Ask for less air, or load a thinner bed.",
 	"act.kiln.ask-more-flow":                  "Ask for more air, or fire a smaller burner.",

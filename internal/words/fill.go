@@ -69,6 +69,7 @@ const (
 	slotLayer  = "layer"  // counted from the floor, from 1
 	slotColumn = "column" // from 1
 	slotClass  = "class"  // from 1
+	slotSpot   = "spot"   // of an uneven bed, by its word
 
 	slotReading = "reading" // the name of the reading that a finding carries; as a unit, that reading's
 	slotReached = "reached" // its figure
@@ -101,6 +102,11 @@ func place(s slot, f finding.Finding, u Units) string {
 		return index(f.Column)
 	case slotClass:
 		return index(f.Class)
+	case slotSpot:
+		if f.Spot == "" {
+			return unknown
+		}
+		return u.Say("spot." + f.Spot)
 	}
 	return carried(s, f, u)
 }

@@ -71,12 +71,12 @@ func checkSlots(t *testing.T, code, text string, names []string) {
 	t.Helper()
 	needed, optional := slots(text)
 	for _, s := range needed {
-		if slices.Contains([]string{slotAt, slotLayer, slotColumn, slotClass}, s.name) {
+		if slices.Contains([]string{slotAt, slotLayer, slotColumn, slotClass, slotSpot}, s.name) {
 			t.Errorf("%s: {%s} may be unknown and must stand in brackets", code, s.name)
 		}
 	}
 	for _, s := range append(needed, optional...) {
-		if slices.Contains([]string{slotAt, slotLayer, slotColumn, slotClass, slotReading, slotReached, slotParameter, slotFound, slotLimit, slotFactor, slotRead}, s.name) {
+		if slices.Contains([]string{slotAt, slotLayer, slotColumn, slotClass, slotSpot, slotReading, slotReached, slotParameter, slotFound, slotLimit, slotFactor, slotRead}, s.name) {
 			continue
 		}
 		if !slices.Contains(names, s.name) {
