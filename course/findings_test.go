@@ -26,6 +26,7 @@ type scene struct {
 
 // Every finding comes for its cause and goes with the change that its act names.
 func TestFindingsComeAndGo(t *testing.T) {
+	t.Parallel()
 	for _, s := range slices.Concat(scenesOfLots(), scenesOfSteeps(), scenesOfGrowth(), scenesOfKilns(), scenesOfCourses()) {
 		t.Run(s.code, func(t *testing.T) {
 			p := load(t, s.from)
@@ -284,6 +285,7 @@ var acts = map[string]func(p *course.Piece, up bool){
 // change moves the figure towards the limit: a limit half way is missed before it
 // and met after.
 func TestLimitsMissedAreMetByTheirAct(t *testing.T) {
+	t.Parallel()
 	// Half grown and half cured, so that there is room on either side; partly
 	// unmodified corns are only seen after a day.
 	halfway := func(p *course.Piece, parameter malt.Parameter) {
