@@ -108,6 +108,7 @@ func TestCourseRefuses(t *testing.T) {
 // What is bad and can be computed is computed, told, and holds nothing that is
 // not a number.
 func TestHardPiecesAreTold(t *testing.T) {
+	t.Parallel()
 	weather := func(airC, waterC string) []edit {
 		return []edit{
 			{"plant.yaml", "air: [6 °C, 6 °C, 7 °C", "air: [" + airC + ", " + airC + ", " + airC},

@@ -17,6 +17,7 @@ import (
 // than 0.05 points, the break by less than 0.1 h and modification by less than
 // 0.5 points, in the pieces that a house makes of its examples.
 func TestHalfTheGrid(t *testing.T) {
+	t.Parallel()
 	for _, name := range []string{"piece.yaml", "piece-dormant.yaml", "piece-floor.yaml", "piece-munich.yaml", "piece-warm.yaml", "checks/case-p.yaml"} {
 		p := load(t, name)
 		usual := run(t, timed(p, run(t, p)))
@@ -87,6 +88,7 @@ func moves(a, b *course.Outcome) []move {
 // kills it, or just does not; one in twenty, the limit here, is beyond chance. Immersions that are shorter than the vessel takes to
 // fill are cruder, by up to 0.7 points of moisture in their first hour.
 func TestHalfTheGridOfAnyPiece(t *testing.T) {
+	t.Parallel()
 	base := load(t, "piece.yaml")
 	most, over, all := map[string]float64{}, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -143,6 +145,7 @@ func TestHalfTheGridOfAnyPiece(t *testing.T) {
 // moves no air and is asleep. The allowance, 1e-5 of dry matter, is for steps that
 // fall elsewhere.
 func TestLongerImmersionIsNeverDrier(t *testing.T) {
+	t.Parallel()
 	base := load(t, "piece.yaml")
 	base.House.Parameters = map[string]float64{"kernel.uptake.activation": 0, "steep.air.draught": 0, "kernel.respire.rest": 0}
 	base.Lot.Counts4mL, base.Lot.Counts8mL = nil, nil

@@ -23,6 +23,7 @@ import (
 // of the grain that no account has a part in; nothing is less than nothing; every
 // figure is a number or is on the list of those that may be unknown.
 func TestAnyPieceCloses(t *testing.T) {
+	t.Parallel()
 	base := load(t, "piece.yaml")
 	drawn := map[string]int{}
 	for name, kinds := range map[string][]plant.GerminatorKind{
