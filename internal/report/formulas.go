@@ -34,7 +34,7 @@ func (r Report) formulaSection() section {
 // key of the figure, nearest first.
 var behind = map[string][]string{
 	"uptake":       {"kernel.Uptake.MeanDB", "kernel.Constants.Diffusivity", "kernel.UptakeOfProtein"},
-	"chit":         {"kernel.Clock.Chit", "kernel.Constants.ChitRate", "kernel.Constants.ChitByMoisture"},
+	"chit":         {"kernel.Chits.Share", "kernel.Constants.ChitRate", "kernel.Constants.ChitByMoisture"},
 	"oxygen":       {"kernel.Clock.Demand", "kernel.Constants.OxygenFactor"},
 	"temperature":  {"barley.TempFromEnthalpy", "barley.GrainEnthalpy"},
 	"bed-moisture": {"kiln.InnerRate", "kiln.Film", "barley.ChungPfost.Humidity", "air.SaturationPressure"},
