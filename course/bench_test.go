@@ -9,7 +9,7 @@ import (
 )
 
 func BenchmarkPiece(b *testing.B) {
-	p, _, faults := paper.Load(os.DirFS("../internal/paper/testdata/good"), "piece.yaml")
+	p, _, faults := paper.Load(os.DirFS("../examples"), "piece.yaml")
 	if len(faults) > 0 {
 		b.Fatal(faults)
 	}
