@@ -69,7 +69,7 @@ func keys(m map[string]int) func(yield func(string) bool) {
 var kinds = []string{
 	"1 immersion", "2 immersions", "3 immersions", "air rest", "couch", "drain", "spray in the steep", "growth with air", "fan off in growth",
 	"turns", "sprays to a moisture", "sprays by amount", "direct firing", "indirect firing", "return air", "fan off on the kiln", "frost", "heat",
-	"above 2000 m", "from germination on", "from the kiln on", "condition met", "build 0", "build 1", "build 2", "build 3", "build 4",
+	"above 2000 m", "from germination on", "from the kiln on", "condition that ends a step", "build 0", "build 1", "build 2", "build 3", "build 4",
 }
 
 // cover counts what a piece holds.
@@ -86,7 +86,7 @@ func cover(drawn map[string]int, p *course.Piece) {
 		if s.Kind == programme.Immersion {
 			immersions++
 		}
-		count("condition met", s.Until.Reading != programme.None)
+		count("condition that ends a step", s.Until.Reading != programme.None)
 	}
 	count(fmt.Sprintf("%d immersion%s", immersions, strings.Repeat("s", min(1, immersions-1))), true)
 	for _, s := range p.Programme.Germinate {
