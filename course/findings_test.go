@@ -259,7 +259,7 @@ func scenesOfCourses() []scene {
 	}
 }
 
-// Every finding that can be told is in a table of causes and cures: above, or in
+// Every finding that a course can tell is in a table of causes and cures: above, or in
 // the tests of its own stage. docs/codes.md lists them all; a test of its own
 // holds that list to the source.
 func TestEveryFindingIsCovered(t *testing.T) {
@@ -291,6 +291,9 @@ func TestEveryFindingIsCovered(t *testing.T) {
 	for _, m := range listed {
 		code := m[1]
 		part := strings.Split(code, ".")
+		if !slices.Contains([]string{"lot", "begin", "programme", "steep", "germinate", "kiln", "dress", "malt"}, part[0]) {
+			continue // of computations other than a course
+		}
 		is := `"` + code + `"`
 		switch { // of codes that are put together, the part that is written out
 		case part[0] == "lot":
