@@ -19,6 +19,7 @@ var weights = map[string]struct{ chance, cost float64 }{
 	"germinate.oxygen.gone":  {0.9, 0.30},
 	"germinate.co2.room":     {1.0, 0.10},
 	"germinate.turn.missing": {0.8, 0.05},
+	"germinate.hold.missed":  {0.5, 0.01},
 }
 
 // Findings appends what has been seen since Start. Times count from the start
@@ -26,6 +27,7 @@ var weights = map[string]struct{ chance, cost float64 }{
 func (r *Run) Findings(dst []finding.Finding) []finding.Finding {
 	dst = r.airFindings(dst)
 	dst = r.bedFindings(dst)
+	dst = r.holdFindings(dst)
 	return r.gasFindings(dst)
 }
 

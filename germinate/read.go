@@ -17,6 +17,7 @@ func (r *Run) Read(v *programme.Values) {
 	v[programme.DryMatter] = dry
 	v[programme.DriestLayer], v[programme.WorstLayer] = r.moistures()
 	v[programme.TempMean], v[programme.TempLow], v[programme.TempHigh] = r.temps()
+	v[programme.TempGap] = v[programme.TempHigh] - v[programme.TempLow]
 	v[programme.Respiration] = 1000 * n.burnKgH / dry
 	v[programme.Chit] = r.chits.Share(r.grain)
 	r.readGrowth(v)
@@ -134,6 +135,7 @@ func (r *Run) readGas(v *programme.Values) {
 	}
 	v[programme.OxygenLeast] = oxygenShare(oxygen)
 	v[programme.CarbonDioxideMost] = dioxideShare(dioxide)
+	v[programme.RoomDioxide] = dioxideShare(r.now.roomCO2)
 }
 
 // Shares by volume of a gas given in kg per kg of dry air.

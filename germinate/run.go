@@ -68,6 +68,8 @@ type state struct {
 	stoppedH  float64 // when it last did
 	turnedH   float64 // of the last turn
 	startWB   float64
+	fullFlow  float64          // of the step, of which a held flow has shares
+	readings  programme.Values // that held settings follow
 	sums      sums
 	watch     watch
 	utilities Utilities

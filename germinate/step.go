@@ -19,6 +19,13 @@ func (r *Run) Begin(step programme.GerminateStep) error {
 		return fmt.Errorf("germinate, hour %.1f: turns every %g h and %g kg/t of spray over %g h cannot be",
 			n.atH, step.TurnEvH, step.SprayKgT, step.Until.LatestH)
 	}
+	if holding(&step) {
+		share := step.HoldFlow.High // a fan that stood starts at its most
+		if n.airKgS > 0 && step.Flow.Value > 0 {
+			share = n.airKgS / (step.Flow.KgM2S(r.setup.CastT, r.setup.Vessel.AreaM2) * r.setup.Vessel.AreaM2)
+		}
+		r.hold(&step, &n.step, share)
+	}
 	n.step, n.turnH, n.turnsN = step, never, 0
 	if step.TurnEvH > 0 {
 		n.turnH = n.atH + step.TurnEvH
@@ -60,6 +67,9 @@ func (r *Run) To(atH float64) error {
 			if err := r.advance(dtS); err != nil {
 				return err
 			}
+			if err := r.follow(dtS / 3600); err != nil {
+				return err
+			}
 		}
 		n.atH = end
 		if n.atH >= n.turnH-sliver {
@@ -79,6 +89,9 @@ func (r *Run) longest() float64 {
 	}
 	if r.setup.blown() && r.now.step.FanOff {
 		return min(longest, stillStepS)
+	}
+	if holding(&r.now.step) {
+		longest = min(longest, holdStepS)
 	}
 	for i := range r.cells {
 		if k := r.flowKgS(i/r.grain.Layers) / r.cells[i].dryKg; k*longest > mostAirPerDry {

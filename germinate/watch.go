@@ -3,6 +3,7 @@ package germinate
 import (
 	"awn/finding"
 	"awn/plant"
+	"awn/programme"
 )
 
 // The limits at which germination has something to say. Assumed: common
@@ -52,6 +53,9 @@ type watch struct {
 	gap, hot, dried, unturned mark // the bed
 	breathless, room          mark // its gases
 	warmWantC, warmGotC       float64
+	unheld                    mark // a reading that a setting could not hold
+	unheldBy                  programme.Hold
+	unheldAt                  float64
 }
 
 // see takes note of the stretch of dtH that has just ended.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"awn/finding"
+	"awn/programme"
 )
 
 // noted is what the plant could not do and what the programme did too soon.
@@ -19,7 +20,11 @@ type noted struct {
 	earlyAtH    float64 // first return air before the break; NaN if never
 	early       float64 // share of return air then, at its most
 	earlyH      float64
-	earlySpot   int // the column that had not broken; Nowhere while no column had
+	earlySpot   int     // the column that had not broken; Nowhere while no column had
+	unheldH     float64 // hours in which a held reading was kept away by a limit
+	unheld      programme.Hold
+	unheldAt    float64 // where the reading stood last
+	unheldAtH   float64
 	stoppedH    float64
 	stoppedAtH  float64 // when it was first seen; NaN if never
 	heatedH     float64 // of these with the heat on
@@ -32,10 +37,11 @@ func newNoted() noted {
 }
 
 const (
-	shortFan    = 0.99 // of the flow asked for
-	shortAirK   = 1.0  // below the set point
-	earlyRecirc = 0.05 // return air that counts
-	cyclingH    = 0.5  // h; what is shorter is a burner that starts or ends
+	unheldCounts = 1.0  // hours that are worth a word
+	shortFan     = 0.99 // of the flow asked for
+	shortAirK    = 1.0  // below the set point
+	earlyRecirc  = 0.05 // return air that counts
+	cyclingH     = 0.5  // h; what is shorter is a burner that starts or ends
 )
 
 // note remembers what a step of dtS showed.
@@ -124,6 +130,12 @@ func (r *Run) Findings(dst []finding.Finding) []finding.Finding {
 		f := finding.New("kiln.break.top-wet", finding.Note, "kiln",
 			finding.Figure{Name: "worst_layer_wb", Value: b.WorstWB}, finding.Figure{Name: "limit_wb", Value: wetAtBreak})
 		f.AtH, f.Source, f.Chance, f.Cost = b.AtH, practice, 0.3, 0.01
+		dst = append(dst, f)
+	}
+	if n.unheldH > unheldCounts {
+		f := finding.New("kiln.hold.missed", finding.Note, "kiln", finding.Figure{Name: n.unheld.Reading.Key(), Value: n.unheldAt},
+			finding.Figure{Name: "asked", Value: n.unheld.Value}, finding.Figure{Name: "missed_h", Value: n.unheldH})
+		f.AtH, f.Act, f.Source, f.Chance, f.Cost = n.unheldAtH, "act.programme.hold-wider", practice, 0.5, 0.01
 		dst = append(dst, f)
 	}
 	if n.heatedH > 0 {

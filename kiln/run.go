@@ -102,6 +102,7 @@ type moment struct {
 	reachedC     float64 // air-on at the end of the last step
 	stableS      float64
 	draught      draught
+	held         held
 	respired     float64 // g/(kg h)
 	burn         kernel.Burn
 	tally        tally

@@ -38,6 +38,7 @@ func (r *Run) Begin(step programme.KilnStep) error {
 	if step.FanOff || r.fanOff || from.flow < leastFlow || to.flow < leastFlow {
 		from.flow = to.flow // a fan stops and starts at once
 	}
+	r.hold(&step, &from, &to)
 	r.from, r.to = from, to
 	r.rampFrom, r.rampTo = r.hour, r.hour+step.RampH
 	r.heaterOff, r.fanOff = step.HeaterOff, step.FanOff

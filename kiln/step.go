@@ -36,6 +36,7 @@ func (r *Run) stretch(hour, dtS float64) error {
 		if err := r.survey(); err != nil {
 			return err
 		}
+		r.follow(dtS / n)
 		if i < n {
 			r.cure(dtS / n)
 		}

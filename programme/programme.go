@@ -66,6 +66,8 @@ type GerminateStep struct {
 	FanOff    bool
 	// DampersShut keeps the draught of warm air from the bed while the fan is off.
 	DampersShut bool
+	// HoldAirOn, HoldFlow and HoldFresh let these settings follow a reading.
+	HoldAirOn, HoldFlow, HoldFresh Hold
 }
 
 // KilnStep is one stretch of kilning. Settings run in a straight line from
@@ -81,6 +83,9 @@ type KilnStep struct {
 	HeaterOff     bool    // cooling
 	FanOff        bool
 	DampersShut   bool // with the fan off: no draught goes through the bed
+	// HoldAirOn, HoldFlow and HoldRecirc let these settings follow a reading;
+	// they start where they were and are not ramped.
+	HoldAirOn, HoldFlow, HoldRecirc Hold
 }
 
 // Airflow is an amount of air with what it is counted in.

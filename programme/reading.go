@@ -36,7 +36,9 @@ const (
 	Break
 	HeaterPower
 	FanPower
-	Readings // how many there are
+	TempGap     // between the coolest and the warmest layer
+	RoomDioxide // above the bed
+	Readings    // how many there are
 )
 
 var readingKeys = [Readings]string{
@@ -47,6 +49,7 @@ var readingKeys = [Readings]string{
 	AirOff: "air_off_c", AirOffRH: "air_off_rh", Flow: "flow_kg_m2_s", Recirculation: "recirculation",
 	OxygenLeast: "oxygen_least", CarbonDioxideMost: "co2_most", Respiration: "respiration_g_kg_h",
 	Break: "break", HeaterPower: "heater_kw", FanPower: "fan_kw",
+	TempGap: "temp_gap_k", RoomDioxide: "co2_room",
 }
 
 // Key is the reading's name in JSON and CSV, ending in its unit.

@@ -37,6 +37,7 @@ type wait struct {
 var (
 	waitMoisture, _    = unit.Moisture.Within("1 % wb", "70 % wb")
 	waitTemperature, _ = unit.Temperature.Within("-20 °C", "120 °C")
+	waitDifference, _  = unit.TemperatureDifference.Within("0.1 K", "30 K")
 	waitAcrospire, _   = unit.Ratio.Within("0.05", "1.5")
 )
 
@@ -50,6 +51,8 @@ var waits = []wait{
 	{"temperature", programme.TempMean, &waitTemperature, "sgk"},
 	{"coolest", programme.TempLow, &waitTemperature, "sgk"},
 	{"hottest", programme.TempHigh, &waitTemperature, "sgk"},
+	{"difference", programme.TempGap, &waitDifference, "g"},
+	{"room carbon dioxide", programme.RoomDioxide, &unit.Percent, "g"},
 	{"chit", programme.Chit, &unit.Percent, "sg"},
 	{"acrospire", programme.Acrospire, &waitAcrospire, "g"},
 	{"air-off humidity", programme.AirOffRH, &unit.Percent, "gk"},

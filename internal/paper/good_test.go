@@ -169,11 +169,17 @@ func TestProgramme(t *testing.T) {
 			t.Errorf("kiln step %d: %+v, want %+v", i, got, want)
 		}
 	}
+	if got, want := p.Kiln[1].HoldRecirc, (programme.Hold{Reading: programme.AirOffRH, Value: 0.85, High: 0.7}); got != want {
+		t.Errorf("return air holds %+v, want %+v", got, want)
+	}
+	if got := p.Kiln[1].HoldFlow; got.Reading != programme.AirOffRH || !got.Rises || !near(got.Low, 0.5) || !near(got.High, 1) {
+		t.Errorf("the fan holds %+v", got)
+	}
 	s, g := p.Steep, p.Germinate
 	switch {
 	case !math.IsNaN(s[3].WaterC) || !near(s[0].WaterC, 14) || !near(s[0].AerationM3HT, 3) || !near(s[2].SuctionM3HT, 150) || !near(s[5].SprayKgT, 20):
 		t.Errorf("%+v", s)
-	case !near(g[0].SprayToWB, 0.45) || !near(g[0].Fresh, 0.1) || !near(g[1].Fresh, 0.2) || g[1].Flow.Per != programme.PerFace || !g[2].FanOff || !near(g[0].TurnEvH, 8):
+	case !near(g[0].SprayToWB, 0.45) || !near(g[0].Fresh, 0.1) || !near(g[1].Fresh, 0.6) || g[1].HoldFresh != (programme.Hold{Reading: programme.RoomDioxide, Value: 0.005, Rises: true, Low: 0.1, High: 0.6}) || !g[2].DampersShut || g[1].Flow.Per != programme.PerFace || !g[2].FanOff || !near(g[0].TurnEvH, 8):
 		t.Errorf("%+v", g)
 	case !p.SteepTransferMixes || p.KilnTransferMixes || !p.Kiln[3].HeaterOff || !near(p.Kiln[2].Recirculation, 0.75):
 		t.Errorf("%+v", p)

@@ -3,6 +3,8 @@ package paper
 import (
 	"fmt"
 	"math"
+
+	"awn/programme"
 )
 
 // Programme is what will be done to a piece, step by step.
@@ -57,28 +59,28 @@ type SteepSpray struct {
 // GerminateStep is a stretch of germination with its settings.
 type GerminateStep struct {
 	Ending
-	AirOn     Temperature `key:"air_on" min:"2 °C" max:"40 °C" doc:"Temperature of the air under the bed."`
-	Humidity  Percent     `key:"humidity" min:"20 %" doc:"Relative humidity of that air."`
-	Flow      *Airflow    `key:"flow" max:"4000 m3/h/t, 2 kg/m2/s, 2 m/s" doc:"Air through the bed. Must be given unless the fan is off."`
-	Fresh     *Percent    `key:"fresh" doc:"Least share of outside air."`
-	TurnEvery *Duration   `key:"turn_every" min:"1 h" max:"4 d" doc:"Time between turns. None, if it is not given."`
-	Spray     *WaterDose  `key:"spray" max:"1 m3/t" doc:"Water sprayed over the step in all, at the turns, per barley as cast."`
-	SprayTo   *Moisture   `key:"spray_to" min:"30 % wb" max:"55 % wb" doc:"Spray at each turn what brings the mean back to this moisture."`
-	FanOff    bool        `key:"fan_off?" doc:"The fan stands still."`
-	Dampers   string      `key:"dampers?" one:"open|shut" doc:"With the fan off: whether the warm bed can draw air. Open, if it is not given."`
+	AirOn     TemperatureSetting `key:"air_on" min:"2 °C" max:"40 °C" doc:"Temperature of the air under the bed, or what it is to hold: hold hottest 18 °C between 11 °C and 15 °C."`
+	Humidity  Percent            `key:"humidity" min:"20 %" doc:"Relative humidity of that air."`
+	Flow      *AirflowSetting    `key:"flow" max:"4000 m3/h/t, 2 kg/m2/s, 2 m/s" doc:"Air through the bed, or what it is to hold. Must be given unless the fan is off."`
+	Fresh     *PercentSetting    `key:"fresh" doc:"Least share of outside air, or what it is to hold: hold room carbon dioxide 0.5 % between 5 % and 60 %."`
+	TurnEvery *Duration          `key:"turn_every" min:"1 h" max:"4 d" doc:"Time between turns. None, if it is not given."`
+	Spray     *WaterDose         `key:"spray" max:"1 m3/t" doc:"Water sprayed over the step in all, at the turns, per barley as cast."`
+	SprayTo   *Moisture          `key:"spray_to" min:"30 % wb" max:"55 % wb" doc:"Spray at each turn what brings the mean back to this moisture."`
+	FanOff    bool               `key:"fan_off?" doc:"The fan stands still."`
+	Dampers   string             `key:"dampers?" one:"open|shut" doc:"With the fan off: whether the warm bed can draw air. Open, if it is not given."`
 }
 
 // KilnStep is a stretch of kilning with its settings.
 type KilnStep struct {
 	Ending
-	Name          string      `key:"name?" doc:"What the house calls it, such as withering or curing."`
-	Ramp          *Duration   `key:"ramp" max:"48 h" doc:"Time over which the settings move in a straight line from those of the step before. At once, if it is not given."`
-	AirOn         Temperature `key:"air_on" min:"-20 °C" max:"110 °C" doc:"Temperature of the air under the bed."`
-	Flow          *Airflow    `key:"flow" max:"20000 m3/h/t, 3 kg/m2/s, 3 m/s" doc:"Air through the bed. Must be given unless the fan is off."`
-	Recirculation *Percent    `key:"recirculation" max:"98 %" doc:"Share of return air."`
-	HeaterOff     bool        `key:"heater_off?" doc:"No heat is given, as in cooling."`
-	FanOff        bool        `key:"fan_off?" doc:"The fan stands still."`
-	Dampers       string      `key:"dampers?" one:"open|shut" doc:"With the fan off: whether the warm bed can draw air. Open, if it is not given."`
+	Name          string             `key:"name?" doc:"What the house calls it, such as withering or curing."`
+	Ramp          *Duration          `key:"ramp" max:"48 h" doc:"Time over which the settings move in a straight line from those of the step before. At once, if it is not given."`
+	AirOn         TemperatureSetting `key:"air_on" min:"-20 °C" max:"110 °C" doc:"Temperature of the air under the bed."`
+	Flow          *AirflowSetting    `key:"flow" max:"20000 m3/h/t, 3 kg/m2/s, 3 m/s" doc:"Air through the bed, or what it is to hold. Must be given unless the fan is off."`
+	Recirculation *PercentSetting    `key:"recirculation" max:"98 %" doc:"Share of return air, or what it is to hold: hold air-off humidity 85 % between 0 % and 70 %."`
+	HeaterOff     bool               `key:"heater_off?" doc:"No heat is given, as in cooling."`
+	FanOff        bool               `key:"fan_off?" doc:"The fan stands still."`
+	Dampers       string             `key:"dampers?" one:"open|shut" doc:"With the fan off: whether the warm bed can draw air. Open, if it is not given."`
 }
 
 // Strip is when malt may leave the kiln.
@@ -159,11 +161,27 @@ func (s GerminateStep) Check() (faults []Fault) {
 	if s.TurnEvery == nil && (s.Spray != nil || s.SprayTo != nil) {
 		faults = append(faults, Fault{Code: "programme.spray.no-turn", Path: "spray"})
 	}
-	return append(faults, checkFlow(s.Flow, s.FanOff, s.Dampers)...)
+	faults = append(faults, s.AirOn.checkHold("air_on", inBed...)...)
+	faults = append(faults, s.Flow.checkHold("flow", inBed...)...)
+	faults = append(faults, s.Fresh.checkHold("fresh", inRoom...)...)
+	return append(faults, checkFlow(s.Flow.given(), s.FanOff, s.Dampers)...)
 }
 
 // Check finds air that is missing.
-func (s KilnStep) Check() []Fault { return checkFlow(s.Flow, s.FanOff, s.Dampers) }
+func (s KilnStep) Check() (faults []Fault) {
+	faults = append(faults, s.AirOn.checkHold("air_on", offKiln...)...)
+	faults = append(faults, s.Flow.checkHold("flow", offKiln[:2]...)...)
+	faults = append(faults, s.Recirculation.checkHold("recirculation", offKiln[0])...)
+	return append(faults, checkFlow(s.Flow.given(), s.FanOff, s.Dampers)...)
+}
+
+// The readings that settings can follow: growing beds answer air and its flow,
+// the room the fresh air; a kiln's air-off answers all that goes in.
+var (
+	inBed   = []programme.Reading{programme.TempMean, programme.TempHigh, programme.TempGap}
+	inRoom  = []programme.Reading{programme.RoomDioxide}
+	offKiln = []programme.Reading{programme.AirOffRH, programme.AirOff, programme.TempMean, programme.TempHigh}
+)
 
 func checkPerTonne(a *Airflow, path string) []Fault {
 	if a != nil && math.IsNaN(a.In("m3/h/t")) {

@@ -101,18 +101,29 @@ func (r AirRest) step(kind programme.SteepKind) programme.SteepStep {
 
 func (s GerminateStep) step() programme.GerminateStep {
 	return programme.GerminateStep{
-		Until: s.until(false, false), AirOnC: s.AirOn.In("°C"), AirOnRH: s.Humidity.In("%") / 100, Flow: counted(s.Flow),
-		Fresh: s.Fresh.Or("%", usualFresh) / 100, TurnEvH: s.TurnEvery.Or("h", 0),
-		SprayKgT: s.Spray.Or("L/t", 0), SprayToWB: s.SprayTo.Or("% wb", 0) / 100, FanOff: s.FanOff,
-		DampersShut: s.Dampers == "shut",
+		Until: s.until(false, false), AirOnC: s.AirOn.In("°C"), AirOnRH: s.Humidity.In("%") / 100, Flow: counted(s.Flow.given()),
+		Fresh: s.Fresh.given().Or("%", usualFresh) / 100, TurnEvH: s.TurnEvery.Or("h", 0),
+		SprayKgT: s.Spray.Or("L/t", 0), SprayToWB: s.SprayTo.Or("% wb", 0) / 100, FanOff: s.FanOff, DampersShut: s.Dampers == "shut",
+		HoldAirOn: s.AirOn.hold("°C", 1), HoldFlow: holdFlow(s.Flow, inBed...), HoldFresh: s.Fresh.hold("%", 100, inRoom...),
 	}
 }
 
 func (s KilnStep) step() programme.KilnStep {
 	return programme.KilnStep{
-		Name: s.Name, Until: s.until(false, s.HeaterOff), RampH: s.Ramp.Or("h", 0), AirOnC: s.AirOn.In("°C"), Flow: counted(s.Flow),
-		Recirculation: s.Recirculation.Or("%", 0) / 100, HeaterOff: s.HeaterOff, FanOff: s.FanOff, DampersShut: s.Dampers == "shut",
+		Name: s.Name, Until: s.until(false, s.HeaterOff), RampH: s.Ramp.Or("h", 0), AirOnC: s.AirOn.In("°C"), Flow: counted(s.Flow.given()),
+		Recirculation: s.Recirculation.given().Or("%", 0) / 100, HeaterOff: s.HeaterOff, FanOff: s.FanOff, DampersShut: s.Dampers == "shut",
+		HoldAirOn: s.AirOn.hold("°C", 1, programme.AirOffRH), HoldFlow: holdFlow(s.Flow, programme.AirOffRH), HoldRecirc: s.Recirculation.hold("%", 100),
 	}
+}
+
+// holdFlow is how a fan follows a reading: its limits are shares of the most.
+func holdFlow(s *AirflowSetting, rises ...programme.Reading) programme.Hold {
+	if s == nil || s.Hold == nil {
+		return programme.Hold{}
+	}
+	h := s.hold(s.Symbol, 1, rises...)
+	h.Low, h.High = h.Low/h.High, 1
+	return h
 }
 
 // counted keeps an amount of air in the way it was counted.

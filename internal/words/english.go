@@ -55,6 +55,8 @@ var english = language{
 		programme.Break:             "break",
 		programme.HeaterPower:       "heat to air",
 		programme.FanPower:          "fan power",
+		programme.TempGap:           "difference in the bed",
+		programme.RoomDioxide:       "carbon dioxide above the bed",
 	},
 	parameters: map[malt.Parameter]string{
 		malt.Moisture:         "moisture",

@@ -41,6 +41,7 @@ var germinateFindings = map[string]string{
 	"germinate.fan.stopped-hot": "with the fan off for {stopped_h}[ from {at}] the first limit is heat, after {soonest_min} at the soonest[ and {usual_min} as computed]: " +
 		"at the end the bed has a mean of {mean_low_c} to {mean_high_c} and a hottest layer of {hottest_low_c} to {hottest_high_c}, by the draught, " +
 		"and the air between the corns holds up to {co2_most} carbon dioxide.",
+	"germinate.hold.missed": "{reading} was to be held at {asked:reading} and stood at {reached} with its setting at a limit, for {missed_h}[ from {at}].",
 	"germinate.vigour.lost": "the bed has lost {vigour_lost} of its pace of growth to hours without oxygen.",
 	"germinate.co2.room": "the air above the bed held {co2_most:tenths} carbon dioxide, for {hours_h}[ from {at}]; the limit for a working day is {limit:tenths}. " +
 		"Measure the air before anyone goes in; local rules decide.",
@@ -58,6 +59,7 @@ var kilnFindings = map[string]string{
 	"kiln.break.none":            "no break was seen[: the air off the bed never left its plateau of {plateau_c}].",
 	"kiln.break.top-wet":         "at the break[, {at},] the top layer still held {worst_layer_wb}; above {limit_wb} a hot ramp stews it.",
 	"kiln.fan.stopped":           "the fan stood still for {stopped_h} with grain on the kiln.",
+	"kiln.hold.missed":           "{reading} was to be held at {asked:reading} and stood at {reached} with its setting at a limit, {missed_h} in all[, last at {at}].",
 	"kiln.fan.stopped-heated":    "the fan stood still for {stopped_h}[ from {at}] and the heat was on for {heated_h} of it: the floor layer reached {floor_c} while nothing dries above it.",
 	"kiln.fan.short":             "the fan gave {given_share} of the airflow asked for[ at {at}], {short_h} in all; the bed stood at {bed_pa}.",
 	"kiln.air-on.missed":         "air-on stayed up to {below_k} below its setting[ at {at}], {missed_h} in all: the burner gives no more.",
@@ -80,6 +82,7 @@ var courseFindings = map[string]string{
 }
 
 var stageActs = map[string]string{
+	"act.programme.hold-wider":    "Give the setting wider limits, or hold another value.",
 	"act.programme.later":         "Give the step a later latest time, or settings that reach its condition.",
 	"act.begin.measure-acrospire": "Measure fifty acrospires and give their mean.",
 	"act.lot.do-not-malt":         "Do not malt this lot; test it again after some weeks if it is dormant, and sell it if it is dead.",
