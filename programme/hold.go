@@ -25,12 +25,19 @@ func (h *Hold) Start(was float64) float64 { return min(max(was, h.Low), h.High) 
 
 // Away is how far a reading is from the value in widths of the band within
 // which the drive slows down, above it positive.
+//
+// Definition.
 func (h *Hold) Away(reading float64) float64 { return (reading - h.Value) / bandOf(h.Reading) }
 
 // Follow is where the drive has brought a setting after dtH hours of a reading:
 // it moves at its full speed, one travel in travelH hours, when the reading is
 // further away than the band, and slower in proportion within it. A reading that
 // is not known leaves the drive where it is.
+//
+//	s2 = s1 ± min(1, |x - x0|/band) (high - low) Δt/travel      (within low and high)
+//
+// Assumed: the form and the bands; common practice, no source.
+// Valid: any reading; NaN leaves the setting as it is.
 func (h *Hold) Follow(setting, reading, travelH, dtH float64) float64 {
 	away := h.Away(reading)
 	if math.IsNaN(away) {
