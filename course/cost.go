@@ -78,7 +78,7 @@ func (r *runner) carbon(c *Cost, f *plant.EmissionFactors) float64 {
 // stages' hours over how many vessels the house has for them.
 func (r *runner) cycleH() float64 {
 	h := &r.piece.House
-	vessels := [...]int{Steep: len(h.Steeps), Germinate: len(h.Germinators), Kiln: len(h.Kilns)}
+	vessels := [...]int{Steep: len(h.Steeps), Germinate: len(h.Germinators), Kiln: floors(h.Kilns)}
 	cycle := 0.0
 	for _, s := range r.out.Stages {
 		cycle = max(cycle, (s.ToH-s.FromH)/float64(vessels[s.Stage]))

@@ -6,6 +6,7 @@ import (
 	"awn/dress"
 	"awn/finding"
 	"awn/germinate"
+	"awn/kiln"
 	"awn/malt"
 	"awn/programme"
 )
@@ -25,7 +26,8 @@ type Outcome struct {
 
 	Growth germinate.Modification // of the finished malt
 	Kilned Kilned
-	Spots  []Spot // of an uneven bed; none of a level one
+	Spots  []Spot        // of an uneven bed; none of a level one
+	Decks  *kiln.Settled // nil unless the kiln has two decks
 	Yield  dress.Yield
 	Malt   malt.Analysis
 	// Judged is the specification's lines, each with its verdict.

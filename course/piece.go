@@ -6,6 +6,7 @@ package course
 
 import (
 	"awn/barley"
+	"awn/kiln"
 	"awn/malt"
 	"awn/plant"
 	"awn/programme"
@@ -45,6 +46,10 @@ type Piece struct {
 
 	// Begin starts the piece at a later stage from a measured state.
 	Begin *Begin
+
+	// LowerPiece is what lies on the lower deck of a kiln with two; nil solves
+	// them to the state that repeats itself.
+	LowerPiece *kiln.LowerPiece
 
 	// Level takes a perfectly level bed, whatever the house says of its vessels.
 	Level bool

@@ -208,21 +208,37 @@ func (r *runner) kiln() error {
 	p, vessel := r.piece, r.piece.House.Kilns[r.piece.Kiln]
 	meanC, rh := p.outsideMean(r.atH)
 	columns, mix := r.onto(vessel.Columns, p.toKilnMixes())
-	run, err := kiln.Start(kiln.Setup{
+	setup := kiln.Setup{
 		Constants: &r.c.kiln, Barley: &r.c.barley, Bed: &r.c.bed, Kernel: &r.c.kernel,
 		Kiln: vessel, CastT: r.castT(), ChitCH: r.lot.ChitThermalTimeCH.Mid, PressurePa: pressurePa(&p.House),
 		Outside: kiln.Outside{MeanC: meanC, RH: rh, SwingK: p.House.Weather.SwingK, WarmestAt: p.warmestAtH(r.atH)},
 		StripC:  p.Programme.StripC, StripWorst: p.Programme.StripWorst, Columns: columns, Mix: mix,
 		Layers: cmp.Or(p.Grid.KilnLayers, kilnLayers), StepS: p.Grid.stepS(kiln.UsualStepS),
-	}, r.grain)
+	}
+	if vessel.Decks != nil {
+		return r.decks(setup)
+	}
+	run, err := kiln.Start(setup, r.grain)
 	if err != nil {
 		return err
 	}
 	if err := follow(r, Kiln, run, kilnLookH, p.Programme.Kiln, run.Begin, kilnStep); err != nil {
 		return err
 	}
+	r.kilnedIn(run)
+	return nil
+}
+
+// kilning is a run over one deck or two.
+type kilning interface {
+	Account() kiln.Account
+	Break(column int) kiln.Break
+	AirShare(column int) float64
+}
+
+// kilnedIn enters what came of the kiln.
+func (r *runner) kilnedIn(run kilning) {
 	r.kilned = run.Account()
 	r.out.Kilned = kilnedOf(run.Break(-1), r.grain, r.c.own.GreenEBC)
 	r.spots(run)
-	return nil
 }

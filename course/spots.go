@@ -4,7 +4,6 @@ import (
 	"awn/barley"
 	"awn/finding"
 	"awn/germinate"
-	"awn/kiln"
 	"awn/malt"
 	"awn/plant"
 	"awn/programme"
@@ -50,7 +49,7 @@ func (p *Piece) toKilnMixes() bool {
 
 // spots judges each column of an uneven bed by itself, and says where the
 // piece passes over one that fails.
-func (r *runner) spots(run *kiln.Run) {
+func (r *runner) spots(run kilning) {
 	g := r.grain
 	if len(g.Columns) == 1 {
 		return

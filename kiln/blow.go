@@ -56,8 +56,8 @@ func (r *Run) blow(asked float64) error {
 		for i, w := range r.columns[c].water {
 			wet += w + r.columns[c].dry[i]
 		}
-		if lift := bed.Lift(wet); d.dropPa > lift {
-			return r.fault("the air would lift the bed: it takes %.0f Pa, the grain weighs %.0f Pa", d.dropPa, lift)
+		if lift := bed.Lift(wet); d.dropPa > lift*s.Series {
+			return r.fault("the air would lift the bed: it takes %.0f Pa, the grain weighs %.0f Pa", d.dropPa/s.Series, lift)
 		}
 	}
 	if s.Kiln.Fan.Efficiency > 0 && !r.fanOff {

@@ -75,7 +75,7 @@ func (r *Run) note(dtS float64) {
 	if kw := r.view.flow * r.view.heaterJKg * r.setup.Kiln.AreaM2 / 1000; kw > 0 && kw < b.TurnDown*b.MostKW {
 		n.turnDownH += h
 	}
-	if spot, all := r.unbroken(); ask.recirc > earlyRecirc && spot >= 0 && r.heating() {
+	if spot, all := r.unbroken(); r.setup.Above == nil && ask.recirc > earlyRecirc && spot >= 0 && r.heating() {
 		n.earlyH += h
 		n.early = max(n.early, ask.recirc)
 		if math.IsNaN(n.earlyAtH) {
@@ -132,6 +132,12 @@ func (r *Run) Findings(dst []finding.Finding) []finding.Finding {
 		f.AtH, f.Source, f.Chance, f.Cost = b.AtH, practice, 0.3, 0.01
 		dst = append(dst, f)
 	}
+	return r.stops(dst)
+}
+
+// stops tells of readings that were not held and of a fan that stood.
+func (r *Run) stops(dst []finding.Finding) []finding.Finding {
+	n := &r.noted
 	if n.unheldH > unheldCounts {
 		f := finding.New("kiln.hold.missed", finding.Note, "kiln", finding.Figure{Name: n.unheld.Reading.Key(), Value: n.unheldAt},
 			finding.Figure{Name: "asked", Value: n.unheld.Value}, finding.Figure{Name: "missed_h", Value: n.unheldH})

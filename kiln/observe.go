@@ -43,6 +43,9 @@ func (r *Run) watch(dtS float64) {
 func (r *Run) whole() *watch { return &r.watches[len(r.columns)] }
 
 func (r *Run) heating() bool {
+	if r.setup.Supply != nil {
+		return r.view.on.tempC > heatingC
+	}
 	return r.asked(r.hour).airOnC > heatingC && r.view.heaterJKg > heatingJKg
 }
 

@@ -27,6 +27,10 @@ type Setup struct {
 	StripC     float64 // below which malt may be stripped
 	StripWorst float64 // moisture (wet basis) that no layer may exceed then
 
+	Supply *Supply // for an upper deck: the air it gets
+	Above  *Trace  // for a lower deck: the air off the upper one, which is what returns
+	Series float64 // beds of such depth that the fan blows through one after the other; 0 means 1
+
 	Columns []barley.Column // nil: those of the grain
 	Mix     bool            // the transfer into this vessel mixed the grain
 
@@ -86,6 +90,7 @@ type Run struct {
 	share   []float64 // flow of each column over the mean
 	watches []watch   // one for each column, and the last for the whole
 	offs    []stream  // air off each column
+	trace   *Trace    // keeps the air off the bed, if it is there
 }
 
 // moment is the part of a run that is copied by assignment.
@@ -127,6 +132,9 @@ func Start(setup Setup, g *barley.Grain) (*Run, error) {
 	if s.StepS == 0 {
 		s.StepS = UsualStepS
 	}
+	if s.Series == 0 {
+		s.Series = 1
+	}
 	if s.Columns == nil {
 		s.Columns = g.Columns
 	}
@@ -153,6 +161,9 @@ func Start(setup Setup, g *barley.Grain) (*Run, error) {
 	r.back = s.Outside.at(0, s.PressurePa)
 	r.view = view{on: r.back, off: r.back, mixC: r.back.tempC}
 	r.reachedC = r.back.tempC
+	if s.Above != nil {
+		r.back, _ = s.Above.at(0)
+	}
 	r.noted, r.rampTo = newNoted(), -1
 	for i := range r.watches {
 		r.watches[i] = newWatch()

@@ -45,8 +45,13 @@ func (r *Run) Begin(step programme.KilnStep) error {
 	return nil
 }
 
-// asked is what the programme asks for at an hour.
+// asked is what the programme asks for at an hour; an upper deck gets what there
+// is.
 func (r *Run) asked(hour float64) settings {
+	if s := r.setup.Supply; s != nil {
+		off, _ := s.Lower.at(hour)
+		return settings{airOnC: off.tempC, flow: s.flowAt(hour)}
+	}
 	if hour >= r.rampTo {
 		return r.to
 	}

@@ -53,6 +53,9 @@ func (r *Run) step(dtS float64) error {
 	mid := r.asked(r.hour + dtS/7200)
 	if mid.flow < leastFlow {
 		r.view.flow, r.view.heaterJKg, r.draught = 0, 0, draught{}
+		if r.trace != nil {
+			r.trace.keep(r.hour, r.view.off, 0)
+		}
 		for n := range r.columns {
 			r.columns[n].stand(dtS)
 		}
@@ -75,6 +78,9 @@ func (r *Run) advance(dtS float64) error {
 	r.forget()
 	r.view = r.stage(&plant, &sum, 0, 0)
 	r.watch(dtS)
+	if r.trace != nil {
+		r.trace.keep(r.hour, r.view.off, r.view.flow*(1-r.setup.Kiln.LeakShare))
+	}
 	r.stableS = r.limit() / r.rise(dtS)
 	stages, last := 0, view{}
 	for limitS := r.stableS; ; {
@@ -134,7 +140,12 @@ func (r *Run) stage(plant *maker, sum *tally, ahead, subS float64) view {
 	ask := r.asked(r.hour + ahead/3600)
 	flow := ask.flow * r.draught.scale
 	back := r.backAfter(subS)
-	m := plant.make(ask, flow, back, ahead)
+	var m made
+	if r.setup.Supply != nil {
+		m = r.supplied(plant, ahead)
+	} else {
+		m = plant.make(ask, flow, back, ahead)
+	}
 	w, h, bedFlow := 0.0, 0.0, 0.0 // sums over the bed
 	for n := range r.columns {
 		c := &r.columns[n]
@@ -150,6 +161,9 @@ func (r *Run) stage(plant *maker, sum *tally, ahead, subS float64) view {
 	sum.add(flow, bedFlow, &m, w, h, plant)
 	off := streamOfHeat(h/bedFlow, w/bedFlow)
 	ret := r.returned(m.on, off)
+	if r.setup.Above != nil {
+		ret, _ = r.setup.Above.at(r.hour + ahead/3600)
+	}
 	r.backW += (ret.w - back.w) / r.setup.Constants.LagS
 	r.backH += (ret.hJKg - back.hJKg) / r.setup.Constants.LagS
 	return view{on: m.on, off: off, mixC: m.mixC, heaterJKg: m.heater, flow: flow}

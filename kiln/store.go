@@ -56,7 +56,7 @@ func (r *Run) load(g *barley.Grain) {
 		}
 		depth := total / r.setup.Bed.GreenDryKgM3
 		c.layerM = depth / float64(len(c.dry))
-		r.spots[n] = bed.Spot{Share: c.share, DepthM: depth, Factor: r.setup.Bed.Resistance * r.setup.Columns[n].Packing}
+		r.spots[n] = bed.Spot{Share: c.share, DepthM: depth, Factor: r.setup.Bed.Resistance * r.setup.Columns[n].Packing * r.setup.Series}
 	}
 }
 

@@ -117,6 +117,16 @@ type Kiln struct {
 	LossWK        float64         // of the whole structure, W per K above outside
 	DampersOpenKg float64         // natural draught with the fan stopped, kg/(m² s)
 	Columns       []barley.Column // how uneven its bed lies; nil: level
+	Decks         *Decks          // nil: one deck by itself
+}
+
+// Decks are two decks over one fan, or two linked kilns, which are the same to
+// their air: what comes off one piece dries the next.
+type Decks struct {
+	DropH        float64 // from the upper deck to the lower one
+	DropMixes    bool    // linked kilns keep the piece where it is
+	BetweenShare float64 // air let in between the decks, of that off the lower one
+	BetweenC     float64 // to which it is warmed; NaN: as it is outside
 }
 
 // Firing says whether flue gas goes through the grain.

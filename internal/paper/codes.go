@@ -84,6 +84,7 @@ var ownCodes = []Code{
 	{"lot.count.too-many", OfSense, `More kernels have germinated than were laid out.`},
 	{"plant.zone.unknown", OfSense, `{got} is not the name of a time zone, such as Europe/Dublin.`},
 	{"plant.vessel.same-name", OfSense, `{got} is the name of another vessel too.`},
+	{"plant.decks.linked-mixes", OfSense, `Linked kilns do not move the piece and cannot mix it.`},
 	{"plant.columns.not-whole", OfSense, `The spots take {got} of the floor; they must be all of it.`},
 	{"plant.air.missing", OfSense, `A vessel that is a {got} needs a fan: give air.`},
 	{"plant.params.unknown", OfSense, `{got} is not in the parameter tables{nearest}.`},
@@ -130,6 +131,7 @@ var ownCodes = []Code{
 	{"csv.cell.time", OfText, `{got} is not a time; write it as {allowed}.`},
 	{"csv.cell.number", OfText, `{got} is not a plain decimal number; leave the cell empty if it is not known.`},
 	{"csv.cell.range", OfText, `{got} is beyond what is possible here: {allowed}.`},
+	{"piece.vessel.combined", OfSense, `{got} has another floor than {allowed}, in which the piece grows and is kilned; name the kiln that is the same vessel.`},
 	{"piece.vessel.unknown", OfSense, `{got} is not a vessel of the house{nearest}; there are {allowed}.`},
 }
 

@@ -102,8 +102,19 @@ func (k Kiln) kiln() plant.Kiln {
 		Name: k.Name, AreaM2: k.Area.In("m2"), CapacityT: k.Capacity.In("t"), Fan: k.Fan.fan(), FanPush: k.FanPlace == "push",
 		Burner: burner, HeatRecovery: k.HeatRecovery.Or("%", 0) / 100, MostRecirc: k.Recirculation.Or("%", 0) / 100,
 		LeakShare: k.Leakage.Or("%", 0) / 100, LossWK: k.Loss.Or("W/K", 0), DampersOpenKg: k.Draught.Or("kg/m2/s", 0),
-		Columns: k.Uneven.columns(),
+		Columns: k.Uneven.columns(), Decks: k.Decks.decks(),
 	}
+}
+
+func (d *Decks) decks() *plant.Decks {
+	if d == nil {
+		return nil
+	}
+	out := &plant.Decks{DropH: d.Drop.Or("h", 0), DropMixes: d.Build == "two decks", BetweenShare: d.Between.Or("%", 0) / 100, BetweenC: d.Warmed.In("°C")}
+	if d.Mixes != nil {
+		out.DropMixes = *d.Mixes
+	}
+	return out
 }
 
 func (w Weather) weather() plant.Weather {

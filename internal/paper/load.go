@@ -7,6 +7,7 @@ import (
 	"path"
 
 	"awn/course"
+	"awn/kiln"
 	"awn/plant"
 	"awn/unit"
 )
@@ -48,6 +49,9 @@ func LoadPiece(files fs.FS, name string, data []byte) (course.Piece, []Input, Fa
 	}
 	_, offsetS := doc.Start.Zone()
 	piece.OffsetMin = offsetS / 60
+	if d := doc.LowerDeck; d != nil {
+		piece.LowerPiece = &kiln.LowerPiece{MoistureWB: d.Moisture.In("% wb") / 100, TempC: d.Temperature.In("°C")}
+	}
 	if spec := follow(l, r, "specification", doc.Specification); spec != nil {
 		piece.Specification = spec.Specification()
 	}
@@ -111,6 +115,11 @@ func (l *loader) vessels(r *reader, piece *course.Piece, doc Piece) {
 	piece.Steep = pick(l, r, "vessels.steep", names.Steep, h.Steeps, func(v plant.Steep) string { return v.Name })
 	piece.Germinator = pick(l, r, "vessels.germinator", names.Germinator, h.Germinators, func(v plant.Germinator) string { return v.Name })
 	piece.Kiln = pick(l, r, "vessels.kiln", names.Kiln, h.Kilns, func(v plant.Kiln) string { return v.Name })
+	if g, k := h.Germinators[piece.Germinator], h.Kilns[piece.Kiln]; doc.Begin == nil && g.Kind == plant.Combined && g.AreaM2 != k.AreaM2 {
+		one := &reader{file: r.file, text: r.text}
+		one.fault(r.places["vessels.kiln"], "vessels.kiln", Fault{Code: "piece.vessel.combined", Got: k.Name, Allowed: []string{g.Name}})
+		l.faults = append(l.faults, one.faults...)
+	}
 	if doc.Begin != nil {
 		area := h.Germinators[piece.Germinator].AreaM2
 		if doc.Begin.Stage == "kiln" {

@@ -19,6 +19,7 @@ type Piece struct {
 	Specification *Link[Specification] `key:"specification" doc:"What the buyer asks."`
 	Vessels       *Vessels             `key:"vessels" doc:"Which vessels of the house. The first of each, if nothing is said."`
 	Bed           string               `key:"bed?" one:"house|level" doc:"Whether the bed lies as the house says of its vessels, or perfectly level: the best case. As the house says, if nothing is said."`
+	LowerDeck     *LowerDeck           `key:"lower_deck" doc:"What lies on the lower deck of a kiln with two. If nothing is said, the decks are solved to the state that repeats itself."`
 	Begin         *Begin               `key:"begin" doc:"A measured state of the grain with which the piece starts at a later stage."`
 }
 
@@ -27,6 +28,12 @@ type Vessels struct {
 	Steep      string `key:"steep?" doc:"Steep by its name."`
 	Germinator string `key:"germinator?" doc:"Germination vessel by its name."`
 	Kiln       string `key:"kiln?" doc:"Kiln by its name."`
+}
+
+// LowerDeck is a piece that is known to lie on the lower deck.
+type LowerDeck struct {
+	Moisture    Moisture    `key:"moisture" min:"2 % wb" max:"45 % wb" doc:"Mean moisture of that piece."`
+	Temperature Temperature `key:"temperature" min:"0 °C" max:"90 °C" doc:"Its temperature."`
 }
 
 // Begin is a measured state of the grain.

@@ -96,6 +96,24 @@ type Kiln struct {
 	Loss          *Conductance `key:"loss" doc:"Heat lost by the whole structure per degree above outside."`
 	Draught       *Airflow     `key:"draught" max:"0.1 kg/m2/s" doc:"Natural draught through the bed with the fan stopped, in kg/m2/s."`
 	Uneven        *Uneven      `key:"uneven" doc:"How unevenly the bed lies. Level, if it is not given."`
+	Decks         *Decks       `key:"decks" doc:"Two decks over one fan, or two linked kilns. One deck, if it is not given."`
+}
+
+// Decks are two decks over one fan, or two linked kilns.
+type Decks struct {
+	Build   string       `key:"build" one:"two decks|linked" doc:"Over two decks the piece is dropped half way; between linked kilns the air changes over and the piece stays."`
+	Drop    *Duration    `key:"drop" max:"6 h" doc:"Time to drop the piece, or to change the air over."`
+	Mixes   *bool        `key:"mixes" doc:"Whether dropping mixes the layers. It does on two decks and does not in linked kilns, if nothing is said."`
+	Between *Percent     `key:"between" max:"100 %" doc:"Air let in between the decks, as a share of that off the lower one."`
+	Warmed  *Temperature `key:"between_air" min:"-20 °C" max:"110 °C" doc:"To what that air is warmed. As it is outside, if it is not given."`
+}
+
+// Check finds a linked kiln that mixes what it does not move.
+func (d Decks) Check() []Fault {
+	if d.Build == "linked" && d.Mixes != nil && *d.Mixes {
+		return []Fault{{Code: "plant.decks.linked-mixes", Path: "mixes"}}
+	}
+	return nil
 }
 
 // Burner heats the air of a kiln.

@@ -83,6 +83,8 @@ func TestLoadPieceWhoseFilesAreAtFault(t *testing.T) {
 	broken := files(piece)
 	broken["a/lot.yaml"] = &fstest.MapFile{Data: []byte("awn: lot/1\ncode: A\nmoisture: 12 %\n")}
 	broken["a/programme.yaml"] = &fstest.MapFile{Data: []byte("awn: programme/1\nname: A\n")}
+	combined := files(piece)
+	combined["a/plant.yaml"] = &fstest.MapFile{Data: bytes.Replace(good("plant.yaml").Data, []byte("build: box"), []byte("build: combined"), 1)}
 	for name, c := range map[string]struct {
 		files fstest.MapFS
 		codes []string
@@ -92,6 +94,7 @@ func TestLoadPieceWhoseFilesAreAtFault(t *testing.T) {
 		"missing":       {files(change("lot: lot.yaml", "lot: lots.yaml")), []string{"document.file.missing"}},
 		"wrong kind":    {files(change("lot: lot.yaml", "lot: plant.yaml")), []string{"document.kind.wrong"}},
 		"vessel":        {files(change("germinator: G1", "germinator: G2")), []string{"piece.vessel.unknown"}},
+		"combined":      {combined, []string{"piece.vessel.combined"}},
 		"two documents": {broken, []string{"unit.basis.missing", "programme.steps.none"}},
 	} {
 		_, _, faults := Load(c.files, "a/piece.yaml")

@@ -83,6 +83,9 @@ func (r Report) result() object {
 	} else {
 		out["spots"] = each(o.Spots, spot)
 	}
+	if d := r.decks(); d != nil {
+		out["decks"] = d
+	}
 	if len(o.Stops) > 0 {
 		out["stops"] = each(o.Stops, stop)
 	}

@@ -133,11 +133,11 @@ func (r Report) kilnRows(*course.StageOutcome) []row {
 	if !math.IsNaN(k.BreakH) {
 		brk = u.Say("kiln.break-after", "hours", r.figure("h", k.BreakH))
 	}
-	return kept([]row{
+	return append(r.deckRows(), kept([]row{
 		{"bed-moisture", u.Reading(programme.Break), brk, r.worst("worst.wettest", "wb", k.BreakWettest)},
 		{"bed-moisture", u.Reading(programme.Moisture), r.figure("wb", k.MoistureMean), r.inSpot(r.worst("worst.wettest", "wb", k.MoistureWettest), wettest)},
 		{"colour_ebc", u.Say("row.colour"), r.figure("ebc", k.ColourMean), r.inSpot(r.worst("worst.darkest", "ebc", k.ColourMost), darkest)},
-	})
+	})...)
 }
 
 // atWorst is worst with the hour at which it falls.
