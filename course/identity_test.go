@@ -152,7 +152,7 @@ func whole(t *rapid.T, o *course.Outcome) {
 
 // What an outcome may hold below nothing: amounts with a direction, temperatures
 // in frost, and what a piece costs once its by-products are sold.
-var signed = []string{".Amount", "TempC", ".MeanC", ".HottestC", ".OffsetDB", "_c]", "[heater", "PerTonneMalt", ".Judged.Margin", ".StartMs", ".Column", ".Layer", ".Class", ".AtH", ".WorstLayer", ".WorstColumn"}
+var signed = []string{".Amount", "TempC", ".MeanC", ".HottestC", ".RestC", ".OutsideC", ".OffsetDB", "_c]", "[heater", "PerTonneMalt", ".Judged.Margin", ".StartMs", ".Column", ".Layer", ".Class", ".AtH", ".WorstLayer", ".WorstColumn"}
 
 // What may be unknown, and why.
 var unknown = map[string]string{
@@ -170,6 +170,9 @@ var unknown = map[string]string{
 	"finding programme.condition.unmet": "what a step waited for could not be read, such as air-off of a fan that stands still",
 	".Stops.":                           "a stop of the fan that does not come to the limit",
 	"finding germinate.fan.stopped":     "a limit that is not come to at the usual draught, and is at the least",
+	".Made.RestC":                       "no rest draws air",
+	".Made.OutsideC":                    "the piece begins later",
+	".Made.RoomDioxide":                 "the piece begins later",
 	".OxygenMin":                        "the stop ended before",
 	".HotMin":                           "the stop ended before",
 	".Kilned.BreakH":                    "no break was seen",

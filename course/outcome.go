@@ -22,6 +22,7 @@ type Outcome struct {
 	Curve  Curve
 	Bed    []Field // germination and kiln, one for each column
 
+	Made  MadeAir
 	Stops []Stop // of the fan in germination, each as foreseen
 
 	Growth germinate.Modification // of the finished malt

@@ -64,7 +64,7 @@ func Run(p *Piece) (*Outcome, error) {
 	if err != nil {
 		return nil, err
 	}
-	r := &runner{piece: p, c: c, out: &Outcome{Piece: p}}
+	r := &runner{piece: p, c: c, out: &Outcome{Piece: p, Made: MadeAir{RestC: nan, OutsideC: nan, RoomDioxide: nan}}}
 	r.lot, r.out.Findings = c.known(p.Lot)
 	r.out.Lot = r.lot
 	if err := r.begin(); err != nil {
@@ -168,6 +168,7 @@ func (r *runner) steep() error {
 	}
 	r.respired, r.leached = run.LossKg()
 	r.steeped = run.Effluent()
+	r.rests(p.Programme.Steep, r.out.Stages[len(r.out.Stages)-1].Steps)
 	return nil
 }
 
@@ -197,6 +198,7 @@ func (r *runner) germinate() error {
 	r.stopped(run, r.atH)
 	r.respired += run.RespiredKg()
 	r.grown = run.Utilities()
+	r.madeForGrowth()
 	for column := range r.grain.Columns {
 		r.grownAir = append(r.grownAir, run.AirShare(column))
 	}

@@ -105,9 +105,9 @@ const (
 	PerFace                     // m/s over the floor, at 20 °C and 1013.25 hPa
 )
 
-// referenceAirKgM3 is dry air per m³ at 20 °C and 1013.25 hPa, the state in
+// ReferenceAirKgM3 is dry air per m³ at 20 °C and 1013.25 hPa, the state in
 // which m³/h is counted.
-const referenceAirKgM3 = 1.2041
+const ReferenceAirKgM3 = 1.2041
 
 // KgM2S is the airflow per floor area for a charge of castT tonnes on areaM2.
 //
@@ -117,11 +117,11 @@ const referenceAirKgM3 = 1.2041
 func (a Airflow) KgM2S(castT, areaM2 float64) float64 {
 	switch a.Per {
 	case PerTonne:
-		return a.Value * referenceAirKgM3 / 3600 * castT / areaM2
+		return a.Value * ReferenceAirKgM3 / 3600 * castT / areaM2
 	case PerVessel:
-		return a.Value * referenceAirKgM3 / 3600 / areaM2
+		return a.Value * ReferenceAirKgM3 / 3600 / areaM2
 	case PerFace:
-		return a.Value * referenceAirKgM3
+		return a.Value * ReferenceAirKgM3
 	}
 	return a.Value
 }

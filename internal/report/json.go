@@ -83,6 +83,7 @@ func (r Report) result() object {
 	} else {
 		out["spots"] = each(o.Spots, spot)
 	}
+	out["made_air"] = r.made()
 	if d := r.decks(); d != nil {
 		out["decks"] = d
 	}

@@ -173,7 +173,7 @@ func TestPicturesAreXML(t *testing.T) {
 // numbers of places. The set is closed.
 var fractions = []string{
 	"model", "closure", "chance", "cost_share", "column", "layer", "class", "value", "least", "most", "margin", "guard",
-	"chit", "acrospire", "acrospire_p10", "acrospire_p90", "acrospire_quarters", "recirculation", "oxygen_least", "co2_most",
+	"chit", "acrospire", "acrospire_p10", "acrospire_p90", "acrospire_quarters", "recirculation", "oxygen_least", "co2_most", "co2_room", "floor_share", "dry_share",
 	"overgrown", "undergrown", "idle", "friability", "limit_dextrinase", "alpha_amylase_left", "beta_amylase_left",
 	"endo_glucanase_left", "exo_glucanase_left", "smm_left", "per_received", "per_cleaned", "per_steeped", "per_dry",
 	"barley_per_malt", "break", "low", "high",

@@ -94,6 +94,7 @@ func (r Report) steepRows(s *course.StageOutcome) []row {
 		{"uptake", u.Reading(programme.Drained), r.figure("wb", s.End[programme.Drained]), r.worst("worst.bulk", "wb", s.End[programme.Moisture])},
 		{"chit", u.Reading(programme.Chit), r.figure("chit", s.End[programme.Chit]), ""},
 		{"temperature", u.Reading(programme.TempMean), r.figure("c", r.mean(s, programme.TempMean)), r.worst("worst.warmest", "c", hottest)},
+		r.restRow(),
 		r.gasRow(s),
 	})
 }
@@ -107,6 +108,7 @@ func (r Report) germinateRows(s *course.StageOutcome) []row {
 		{"acrospire", u.Reading(programme.Acrospire), u.Number(s.End[programme.Acrospire], 2), r.plainWorst("worst.slowest", s.End[programme.AcrospireP10], 2)},
 		{"beta_glucan_dm", u.Say("row.unmodified"), r.figure("wug", r.Outcome.Growth.WholeCorns), r.worst("worst.partly", "pug", r.Outcome.Growth.PartlyCorns)},
 		r.gasRow(s),
+		r.roomRow(),
 	})
 }
 

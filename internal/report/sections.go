@@ -57,7 +57,7 @@ func (r Report) bedSection(n *counter, stage course.Stage) section {
 		}
 		s.Tables = append(s.Tables, r.leftTable())
 	} else if ok {
-		s.Tables = []table{r.growthTable(), r.cornTable()}
+		s.Tables = []table{r.growthTable(), r.cornTable(), r.madeTable()}
 		for i := range r.Outcome.Stops {
 			s.Tables = append(s.Tables, r.stopTable(&r.Outcome.Stops[i]))
 		}
