@@ -21,6 +21,11 @@ func FuzzParse(f *testing.F) {
 	for i, text := range []string{"43 % wb", "-40 °F", "7/64 in", "1 d 6 h", "6 h 30 min", "210 EUR/t", "1,234 kg", "NaN", "0x1p-2 t", "999999999.999999 L", "-0.0 °C", "  5  %  ", "0.2 kg CO2e/kWh LHV"} {
 		f.Add(text, uint8(i))
 	}
+	for i, d := range unit.Dimensions {
+		if d.Name == "ratio" { // only a space may trail
+			f.Add("0\t", uint8(i))
+		}
+	}
 	f.Fuzz(func(t *testing.T, text string, which uint8) {
 		i := int(which) % len(unit.Dimensions)
 		d := unit.Dimensions[i]

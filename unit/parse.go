@@ -31,7 +31,7 @@ func (d Dimension) Parse(text string) (Quantity, error) {
 	if i < 0 {
 		i = len(text)
 	}
-	digits, rest := text[:i], strings.Join(strings.Fields(text[i:]), " ")
+	digits, rest := text[:i], strings.Join(strings.FieldsFunc(text[i:], isSpace), " ")
 	if e := faultOfNumber(text, digits, rest); e != nil {
 		return Quantity{}, e
 	}
@@ -44,6 +44,9 @@ func (d Dimension) Parse(text string) (Quantity, error) {
 	}
 	return d.quantity(text, x, rest)
 }
+
+// isSpace says that a rune parts words: the space alone, as in Pattern.
+func isSpace(r rune) bool { return r == ' ' }
 
 // faultOfNumber names the ways in which numbers go wrong that people meet.
 func faultOfNumber(text, digits, rest string) *Error {
