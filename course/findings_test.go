@@ -256,6 +256,49 @@ func scenesOfCourses() []scene {
 			func(p *course.Piece) { p.Begin.AgeD = math.NaN() }, func(p *course.Piece) { p.Begin.AgeD = 4.5 }},
 		{"piece.yaml", "programme.condition.unmet", "act.programme.later",
 			func(p *course.Piece) { p.Programme.Germinate[1].Until.LatestH = 20 }, func(p *course.Piece) { p.Programme.Germinate[1].Until.LatestH = 120 }},
+		{"piece.yaml", "programme.addition.unpermitted", "act.addition.ask-permission",
+			func(p *course.Piece) {
+				p.Programme.Additions = []programme.Addition{{Substance: "lime", Stage: "steep"}}
+			},
+			func(p *course.Piece) { p.Programme.Additions[0].Permitted = "the customer" }},
+		{"piece.yaml", "programme.addition.uncounted", "act.addition.give-factor",
+			func(p *course.Piece) {
+				p.Programme.Additions = []programme.Addition{{Substance: "lime", Stage: "steep"}}
+			},
+			func(p *course.Piece) {
+				p.Programme.Additions[0].Factor = map[string]float64{"kernel.grow.per-ten-kelvin": 1}
+			}},
+		{"piece.yaml", "programme.addition.factor", "act.addition.drop-factor",
+			func(p *course.Piece) {
+				p.Programme.Additions = []programme.Addition{{Substance: "lime", Stage: "steep", Factor: map[string]float64{"kernel.respire.peak": 1}}}
+			},
+			func(p *course.Piece) { p.Programme.Additions[0].Factor = nil }},
+	}
+}
+
+// A factor moves its parameter from the stage of its addition on, and no sooner;
+// bromate that nobody permits is refused.
+func TestAdditions(t *testing.T) {
+	with := func(stage string) *course.Outcome {
+		p := load(t, "piece.yaml")
+		p.Programme.Additions = []programme.Addition{{Substance: "gibberellic acid", Stage: stage, Permitted: "the customer",
+			Factor: map[string]float64{"kernel.respire.peak": 1.2}}}
+		return run(t, p)
+	}
+	plain, kilned, grown := run(t, load(t, "piece.yaml")), with("kiln"), with("germinate")
+	if a, b := plain.Yield.Respired, kilned.Yield.Respired; a != b {
+		t.Errorf("an addition on the kiln moved what growth respires from %g to %g", a, b)
+	}
+	if a, b := plain.Yield.RespiredKiln, kilned.Yield.RespiredKiln; !(b > a) {
+		t.Errorf("an addition on the kiln moved its own breath from %g to %g", a, b)
+	}
+	if a, b := plain.Yield.Respired, grown.Yield.Respired; !(b > 1.1*a) {
+		t.Errorf("an addition in germination moved what growth respires from %g to %g", a, b)
+	}
+	p := load(t, "piece.yaml")
+	p.Programme.Additions = []programme.Addition{{Substance: "Potassium bromate", Stage: "steep"}}
+	if _, err := course.Run(p); err == nil {
+		t.Error("bromate that nobody permits is accepted")
 	}
 }
 

@@ -77,14 +77,32 @@ func Run(p *Piece) (*Outcome, error) {
 		if p.Begin != nil && stage.name < p.Begin.Stage {
 			continue
 		}
+		if err := r.enter(stage.name); err != nil {
+			return nil, err
+		}
 		if err := stage.run(); err != nil {
 			return nil, err
 		}
 	}
+	r.out.Findings = additions(r.out.Findings, p.Programme.Additions)
 	if err := r.finish(); err != nil {
 		return nil, err
 	}
 	return r.out, nil
+}
+
+// enter sets the constants to those that hold in a stage: additions may have
+// changed them.
+func (r *runner) enter(stage Stage) error {
+	if len(r.piece.Programme.Additions) == 0 {
+		return nil
+	}
+	values, err := r.piece.parametersAt(stage)
+	if err != nil {
+		return err
+	}
+	r.c, err = newConstants(values)
+	return err
 }
 
 // check refuses a piece that names what is not there.
@@ -105,6 +123,9 @@ func (p *Piece) check() error {
 	}
 	if !(p.CastKg > 0) {
 		return errors.New("a piece needs barley as cast above 0 kg")
+	}
+	if err := p.checkAdditions(); err != nil {
+		return err
 	}
 	if g := p.Grid; !(g.StepShare >= 0 && g.StepShare <= 1) || g.GerminateLayers < 0 || g.KilnLayers < 0 {
 		return fmt.Errorf("a grid of %d and %d layers with %g of the usual steps cannot be", g.GerminateLayers, g.KilnLayers, g.StepShare)

@@ -80,12 +80,18 @@ var courseFindings = map[string]string{
 		"of the floor[, which got {air_x} of the mean air][ and broke at {spot_break_h}, the first spot at {first_break_h}][; air was recirculated from {recirculated_h} on].",
 	"malt.*.spot-above": "{parameter} passes over the whole bed and fails[ in the {spot}]: {found} where {limit-of} is the most, in {floor_share} " +
 		"of the floor[, which got {air_x} of the mean air][ and broke at {spot_break_h}, the first spot at {first_break_h}][; air was recirculated from {recirculated_h} on].",
-	"programme.condition.unmet": "{reading} was to come to {asked:reading} and stood at {reached} when the latest time of the step, {latest_h}, was up[, at {at}].",
-	"begin.age.assumed":         "the growth age of the grain was not given; {age_d} are taken.",
+	"programme.condition.unmet":      "{reading} was to come to {asked:reading} and stood at {reached} when the latest time of the step, {latest_h}, was up[, at {at}].",
+	"programme.addition.unpermitted": "something is added that nobody is said to permit.",
+	"programme.addition.uncounted":   "something is added whose effect is not counted: no factor is given for it.",
+	"programme.addition.factor":      "the effect of an addition is counted only as the factors that the programme gives for it.",
+	"begin.age.assumed":              "the growth age of the grain was not given; {age_d} are taken.",
 }
 
 var stageActs = map[string]string{
 	"act.programme.hold-wider":    "Give the setting wider limits, or hold another value.",
+	"act.addition.ask-permission": "Ask market and customer, and name who permits it; or leave it out.",
+	"act.addition.give-factor":    "Give the factor that the house has measured, or expect the piece to differ.",
+	"act.addition.drop-factor":    "Leave the factor out if it was not measured in this house.",
 	"act.programme.later":         "Give the step a later latest time, or settings that reach its condition.",
 	"act.begin.measure-acrospire": "Measure fifty acrospires and give their mean.",
 	"act.lot.do-not-malt":         "Do not malt this lot; test it again after some weeks if it is dormant, and sell it if it is dead.",
