@@ -116,3 +116,8 @@ func TestSmallVesselAndDrum(t *testing.T) {
 		t.Error("a combined vessel was mixed on the way to its kilning")
 	}
 }
+
+// lowerOf is the piece that lies below in the state that was found.
+func lowerOf(d *kiln.Settled) *kiln.LowerPiece {
+	return &kiln.LowerPiece{MoistureWB: d.DropWB, TempC: 30}
+}

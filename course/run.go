@@ -207,7 +207,7 @@ func (r *runner) germinate() error {
 		Constants: &r.c.germinate, Kernel: &r.c.kernel, Bed: &r.c.bed, Isotherm: barley.BarleyIsotherm(r.c.barley),
 		Vessel: vessel, CastT: r.castT(), ChitCH: r.lot.ChitThermalTimeCH.Mid, PressurePa: pressurePa(&p.House),
 		Outside: germinate.Outside{MeanC: meanC, RH: rh, SwingK: p.House.Weather.SwingK, WarmestAt: p.warmestAtH(r.atH)},
-		WaterC:  p.waterC(r.atH), Layers: cmp.Or(p.Grid.GerminateLayers, germinateLayers), Columns: columns, Mix: mix,
+		WaterC:  p.waterC(r.atH), Layers: cmp.Or(p.Grid.GerminateLayers, layersOf(columns, germinateLayers)), Columns: columns, Mix: mix,
 		StepS: p.Grid.stepS(germinate.UsualStepS),
 	}, r.grain)
 	if err != nil {
@@ -236,7 +236,7 @@ func (r *runner) kiln() error {
 		Kiln: vessel, CastT: r.castT(), ChitCH: r.lot.ChitThermalTimeCH.Mid, PressurePa: pressurePa(&p.House),
 		Outside: kiln.Outside{MeanC: meanC, RH: rh, SwingK: p.House.Weather.SwingK, WarmestAt: p.warmestAtH(r.atH)},
 		StripC:  p.Programme.StripC, StripWorst: p.Programme.StripWorst, Columns: columns, Mix: mix,
-		Layers: cmp.Or(p.Grid.KilnLayers, kilnLayers), StepS: p.Grid.stepS(kiln.UsualStepS),
+		Layers: cmp.Or(p.Grid.KilnLayers, layersOf(columns, kilnLayers)), StepS: p.Grid.stepS(kiln.UsualStepS),
 	}
 	if vessel.Decks != nil {
 		return r.decks(setup)
