@@ -84,9 +84,13 @@ func anyHouse(t *rapid.T, h plant.House, kind plant.GerminatorKind) plant.House 
 	g.Air.LeastFresh = rapid.Float64Range(0, 0.5).Draw(t, "least fresh")
 	g.Air.Humidifier = rapid.Float64Range(0, 1).Draw(t, "humidifier")
 	g.Air.CoolingKW = rapid.Float64Range(0, 600).Draw(t, "cooling")
+	k := h.Kilns[0]
+	if rapid.IntRange(0, 3).Draw(t, "uneven") == 0 {
+		g.Columns = barley.Uneven(rapid.Float64Range(0.02, 0.2).Draw(t, "depth"), rapid.Float64Range(1, 1.25).Draw(t, "packing"))
+		k.Columns = barley.Uneven(0.1, 1.1)
+	}
 	h.Germinators = []plant.Germinator{g}
 
-	k := h.Kilns[0]
 	k.FanPush = rapid.Bool().Draw(t, "push")
 	k.Burner.Firing = rapid.SampledFrom([]plant.Firing{plant.Indirect, plant.Direct}).Draw(t, "firing")
 	k.Burner.MostKW = rapid.Float64Range(2000, 9000).Draw(t, "burner")
@@ -156,7 +160,7 @@ func anyGrowth(t *rapid.T, kind plant.GerminatorKind) []programme.GerminateStep 
 			s.SprayKgT = rapid.Float64Range(0, 40).Draw(t, "growth spray")
 		}
 		if kind == plant.Floor || rapid.IntRange(0, 4).Draw(t, "fan off") == 0 {
-			s.FanOff, s.Flow = true, programme.Airflow{}
+			s.FanOff, s.Flow, s.DampersShut = true, programme.Airflow{}, rapid.Bool().Draw(t, "dampers shut")
 		}
 		steps = append(steps, s)
 	}
@@ -173,7 +177,7 @@ func anyKilning(t *rapid.T) []programme.KilnStep {
 			Recirculation: rapid.SampledFrom([]float64{0, 0, 0.3, 0.8}).Draw(t, "return"),
 		}
 		if rapid.IntRange(0, 5).Draw(t, "kiln fan off") == 0 {
-			s.FanOff, s.Flow = true, programme.Airflow{}
+			s.FanOff, s.Flow, s.DampersShut = true, programme.Airflow{}, rapid.Bool().Draw(t, "kiln dampers shut")
 		}
 		steps = append(steps, s)
 	}

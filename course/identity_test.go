@@ -68,7 +68,7 @@ func keys(m map[string]int) func(yield func(string) bool) {
 // kinds are what some of the pieces must hold.
 var kinds = []string{
 	"1 immersion", "2 immersions", "3 immersions", "air rest", "couch", "drain", "spray in the steep", "growth with air", "fan off in growth",
-	"turns", "sprays to a moisture", "sprays by amount", "direct firing", "indirect firing", "return air", "fan off on the kiln", "frost", "heat",
+	"turns", "sprays to a moisture", "sprays by amount", "direct firing", "indirect firing", "return air", "fan off on the kiln", "dampers shut", "an uneven bed", "frost", "heat",
 	"above 2000 m", "from germination on", "from the kiln on", "condition that ends a step", "build 0", "build 1", "build 2", "build 3", "build 4",
 }
 
@@ -92,6 +92,7 @@ func cover(drawn map[string]int, p *course.Piece) {
 	for _, s := range p.Programme.Germinate {
 		count("growth with air", !s.FanOff)
 		count("fan off in growth", s.FanOff)
+		count("dampers shut", s.DampersShut)
 		count("turns", s.TurnEvH > 0)
 		count("sprays to a moisture", s.SprayToWB > 0)
 		count("sprays by amount", s.SprayKgT > 0)
@@ -103,6 +104,7 @@ func cover(drawn map[string]int, p *course.Piece) {
 	direct := p.House.Kilns[0].Burner.Firing == plant.Direct
 	count("direct firing", direct)
 	count("indirect firing", !direct)
+	count("an uneven bed", p.House.Kilns[0].Columns != nil)
 	count("frost", p.House.Weather.AirC[0] < 0)
 	count("heat", p.House.Weather.AirC[0] > 30)
 	count("above 2000 m", p.House.AltitudeM > 2000)
@@ -170,6 +172,8 @@ var unknown = map[string]string{
 	"finding programme.condition.unmet": "what a step waited for could not be read, such as air-off of a fan that stands still",
 	".Stops.":                           "a stop of the fan that does not come to the limit",
 	"finding germinate.fan.stopped":     "a limit that is not come to at the usual draught, and is at the least",
+	".Spots.AirGrown":                   "the piece begins later, or no fan has run",
+	".Spots.AirKilned":                  "no fan has run",
 	".Made.RestC":                       "no rest draws air",
 	".Made.OutsideC":                    "the piece begins later",
 	".Made.RoomDioxide":                 "the piece begins later",

@@ -2,6 +2,7 @@ package germinate
 
 import (
 	"fmt"
+	"math"
 
 	"awn/air"
 	"awn/bed"
@@ -44,11 +45,16 @@ func (r *Run) blow(step programme.GerminateStep) error {
 	return nil
 }
 
-// AirShare is the air per floor of a column over that of the whole bed, while
-// the fan drives it.
+// AirShare is the air per floor of a column over that of the whole bed, when the
+// fan last drove it; NaN if it never did.
 //
 // Definition.
-func (r *Run) AirShare(column int) float64 { return r.airMS[column] }
+func (r *Run) AirShare(column int) float64 {
+	if r.airMS[column] == 0 {
+		return math.NaN()
+	}
+	return r.airMS[column]
+}
 
 // measure takes the depth of each column as it stands.
 func (r *Run) measure() {

@@ -71,10 +71,16 @@ func (r *Run) Break(column int) Break {
 	return r.watches[column].found
 }
 
-// AirShare is the air per floor of a column over that of the whole bed.
+// AirShare is the air per floor of a column over that of the whole bed, when air
+// last moved; NaN if it never did.
 //
 // Definition.
-func (r *Run) AirShare(column int) float64 { return r.share[column] }
+func (r *Run) AirShare(column int) float64 {
+	if r.share[column] == 0 {
+		return math.NaN()
+	}
+	return r.share[column]
+}
 
 // broken says whether the break of the whole bed has been seen.
 func (r *Run) broken() bool { return !math.IsNaN(r.whole().found.AtH) }
