@@ -13,7 +13,7 @@ var reportPhrases = map[string]string{
 	"report.name":   "Account of a piece",
 	"report.nav":    "Parts of this account",
 
-	"verdict.passes":   "The malt meets all {count} limits of {spec}.",
+	"verdict.passes":   "The malt meets every limit of {spec}, {count} in all.",
 	"verdict.fails":    "The malt misses {spec}: {misses}. It meets {met} of {count} limits.",
 	"verdict.partly":   "The malt meets {met} of {count} limits of {spec} and misses none.",
 	"verdict.unsaid":   "Of {names} nothing can be said.",
