@@ -4,6 +4,9 @@
 // package, in the order in which the grain moves:
 //
 //	stage            package     what it answers
+//	the choice       variety     which barley serves the grower, the maltster and the brewer, from trials
+//	the gate         intake      what a load is worth, whether it is taken, and which silo takes it
+//	the store        silo        how long barley keeps, and what keeps it alive
 //	the lot          barley      what the grain is: classes, moisture, properties, isotherms
 //	the laboratory   lab         what an analysis means: method, basis, precision
 //	the house        plant       what the piece is made in: vessels, fans, burners, weather, prices
@@ -14,7 +17,6 @@
 //	dressing         dress       what comes off as culms and screenings, and what is left
 //	malt             malt        what the laboratory will say of it, and whether it meets a specification
 //	brewhouse        brew        what the malt becomes: wort, attenuation, alcohol
-//	the choice       variety     which barley serves the grower, the maltster and the brewer, from trials
 //	the whole        course      one piece through all of it, with its balances and its weak points
 //
 // Under the stages lie the packages that they share:
