@@ -44,9 +44,9 @@ func newRecorder(out *Outcome, stage Stage, fromH, hours float64, looks int, sha
 	return r
 }
 
-// record reads one moment of the stage, atH hours after it began, and returns
-// it. A second look at the same moment replaces the first.
-func (r *recorder) record(atH float64, read func(*programme.Values)) *programme.Values {
+// record keeps one moment of the stage, atH hours after it began. A second look
+// at the same moment replaces the first.
+func (r *recorder) record(atH float64, now *programme.Values) {
 	h := r.fromH + atH
 	n := len(r.curve.TimeH)
 	if n == 0 || r.curve.TimeH[n-1] < h {
@@ -57,9 +57,7 @@ func (r *recorder) record(atH float64, read func(*programme.Values)) *programme.
 	if r.fields != nil && atH >= r.lastH+r.everyH {
 		r.field(atH)
 	}
-	at := &r.curve.At[n-1]
-	read(at)
-	return at
+	r.curve.At[n-1] = *now
 }
 
 // field keeps a row of each column.

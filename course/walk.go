@@ -32,14 +32,21 @@ func newWalk[R stage[R]](run R, lookH float64, rec *recorder) *walk[R] {
 }
 
 // look reads the stage where it stands and records what it sees.
-func (w *walk[R]) look() *programme.Values { return w.rec.record(w.atH, w.run.Read) }
+func (w *walk[R]) look() programme.Values {
+	var now programme.Values
+	w.run.Read(&now)
+	w.rec.record(w.atH, &now)
+	return now
+}
 
 // step runs from now until the condition is met or its latest time is reached.
 func (w *walk[R]) step(until programme.Until) (Ended, error) {
 	endH := w.atH + until.LatestH
 	conditional := until.Reading != programme.None
-	if conditional && until.Met(w.look()) {
-		return ByReading, nil
+	if conditional {
+		if now := w.look(); until.Met(&now) {
+			return ByReading, nil
+		}
 	}
 	for w.atH < endH {
 		fromH := w.atH
@@ -55,7 +62,7 @@ func (w *walk[R]) step(until programme.Until) (Ended, error) {
 		if conditional && until.Met(&now) {
 			return ByReading, w.locate(until, fromH, w.atH)
 		}
-		w.look()
+		w.rec.record(w.atH, &now)
 	}
 	if conditional {
 		return AtLatest, nil

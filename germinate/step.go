@@ -102,8 +102,9 @@ func (r *Run) longest() float64 {
 }
 
 // mostAirPerDry is the most dry air that passes a layer in one step, kg per kg
-// of its dry matter: at 30 °C a fifth of its dry matter in water.
-const mostAirPerDry = 8.0
+// of its dry matter: air 25 K above its wet bulb takes a quarter of the dry
+// matter in water, where growing corns hold three.
+const mostAirPerDry = 24.0
 
 // advance takes the piece through one time step.
 func (r *Run) advance(dtS float64) error {
