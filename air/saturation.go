@@ -30,18 +30,6 @@ func SaturationSlope(t unit.Celsius) float64 {
 	return slope
 }
 
-// Saturation returns SaturationPressure and SaturationSlope together, for
-// about the price of the first.
-//
-//	p, dp/dT
-//
-// Recalled: ASHRAE 2017, ch. 1, eq. 5 and 6.
-// Valid: -100 to 200 °C; NaN outside.
-func Saturation(t unit.Celsius) (pPa, slopePaK float64) {
-	pPa = SaturationPressure(t)
-	return pPa, pPa * lnSaturationSlope(float64(t))
-}
-
 // SaturationTemp is the temperature at which a vapour pressure saturates: the
 // dew point, or the frost point below 0.01 °C.
 //

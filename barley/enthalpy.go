@@ -13,7 +13,7 @@ func sorbed(x unit.DryBasis) float64 {
 	if !(x >= 0) {
 		return math.NaN()
 	}
-	return -SorptionShare / SorptionDecay * math.Expm1(-SorptionDecay*float64(x))
+	return SorptionShare / SorptionDecay * (1 - math.Exp(-SorptionDecay*float64(x)))
 }
 
 // GrainEnthalpy is the heat content of grain with its water, J per kg dry
@@ -40,8 +40,21 @@ func GrainEnthalpy(t unit.Celsius, x unit.DryBasis) float64 {
 // Valid: moisture of 0 or more; NaN outside.
 // Check: inverse of GrainEnthalpy.
 func TempFromEnthalpy(hJKg float64, x unit.DryBasis) unit.Celsius {
+	t, _ := TempAndSlope(hJKg, x)
+	return t
+}
+
+// TempAndSlope returns TempFromEnthalpy and EnthalpySlope together, for the
+// price of the first.
+//
+//	t, dH/dt
+//
+// Recalled: López 1997, by way of GrainEnthalpy.
+// Valid: moisture of 0 or more; NaN outside.
+func TempAndSlope(hJKg float64, x unit.DryBasis) (t unit.Celsius, jKgK float64) {
 	s := sorbed(x)
-	return unit.Celsius((hJKg + air.VapourAtZeroJ*s) / slope(x, s))
+	jKgK = slope(x, s)
+	return unit.Celsius((hJKg + air.VapourAtZeroJ*s) / jKgK), jKgK
 }
 
 // EnthalpySlope is the change of GrainEnthalpy with temperature at constant

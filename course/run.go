@@ -15,11 +15,12 @@ import (
 )
 
 // How far apart the looks at a running stage are. A condition that comes and
-// goes between two looks is not seen.
+// goes between two looks is not seen. Each is a whole number of the stage's own
+// steps, so that looking cuts none short.
 const (
 	steepLookH     = 0.5
 	germinateLookH = 0.5
-	kilnLookH      = 0.1
+	kilnLookH      = 1.0 / 6
 )
 
 // The layers into which a bed is cut unless the piece has its own Grid.

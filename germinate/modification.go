@@ -172,10 +172,16 @@ const coarseLeast = 0.01
 // Assumed: three quarters of the kernel after five days at 16 °C; common practice, no source.
 // Valid: age of 0 or more; NaN below.
 func (c *Constants) Acrospire(ageD float64) float64 {
-	if !(ageD >= 0) {
+	switch length := c.AcrospireRate * (ageD - c.AcrospireLagD); {
+	case !(ageD >= 0):
 		return math.NaN()
+	case length <= 0:
+		return 0
+	case length >= longestAcrospire:
+		return longestAcrospire
+	default:
+		return length
 	}
-	return min(max(c.AcrospireRate*(ageD-c.AcrospireLagD), 0), longestAcrospire)
 }
 
 // longestAcrospire is where a shoot that has left the kernel is told no longer.

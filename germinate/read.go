@@ -91,19 +91,19 @@ const (
 func (r *Run) readGrowth(v *programme.Values) {
 	clear(r.acro)
 	g, stride := r.grain, len(r.grain.Classes)
-	c := r.setup.Constants
+	c, acro := r.setup.Constants, r.acro
 	var age, dry, mean, count float64
 	for cell := range r.cells {
 		here := r.cells[cell].dryKg
 		dry += here
 		ages, kg := g.AgeD[cell*stride:][:stride], g.DryKg[cell*stride:][:stride]
-		for k := range g.Classes {
-			age += kg[k] * ages[k]
+		for k, a := range ages {
+			age += kg[k] * a
 			number := g.Classes[k].Number * here
-			length := c.Acrospire(ages[k])
+			length := c.Acrospire(a)
 			count += number
 			mean += number * length
-			r.acro[int(length*binsPerLength+0.5)] += number
+			acro[int(length*binsPerLength+0.5)] += number
 		}
 	}
 	v[programme.Age] = age / dry

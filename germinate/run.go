@@ -33,6 +33,7 @@ type Run struct {
 type cell struct {
 	dryKg, waterKg, heatJ float64
 	tempC                 float64
+	slopeJKgK             float64 // heat per K and kg of dry matter, of it and its water
 	voidKg                float64 // dry air between the corns
 	oxygen, dioxide       float64 // kg per kg of that air
 	asksKgH               float64 // oxygen that life would take with plenty of it
@@ -109,7 +110,7 @@ func (r *Run) load() {
 		dry := g.CellDryKg(i)
 		x := unit.DryBasis(g.WaterKg[i] / dry)
 		r.cells[i] = cell{
-			dryKg: dry, waterKg: g.WaterKg[i], tempC: g.TempC[i],
+			dryKg: dry, waterKg: g.WaterKg[i], tempC: g.TempC[i], slopeJKgK: barley.EnthalpySlope(x),
 			heatJ:  dry * barley.GrainEnthalpy(unit.Celsius(g.TempC[i]), x),
 			voidKg: dry / r.setup.Bed.GreenDryKgM3 * r.setup.Constants.VoidShare * airKgM3,
 			oxygen: freshOxygen, dioxide: freshDioxide,

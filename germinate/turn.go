@@ -1,10 +1,6 @@
 package germinate
 
-import (
-	"awn/air"
-	"awn/barley"
-	"awn/unit"
-)
+import "awn/air"
 
 // turn takes the turner through the bed once, spraying before it as the step
 // says.
@@ -37,7 +33,7 @@ func (r *Run) spray(kg float64) {
 		share := kg * c.dryKg / dry
 		c.waterKg += share
 		c.heatJ += share * air.WaterJKgK * r.setup.WaterC
-		c.tempC = float64(barley.TempFromEnthalpy(c.heatJ/c.dryKg, unit.DryBasis(c.waterKg/c.dryKg)))
+		c.settle()
 	}
 	s := &r.now.sums
 	s.sprayedKg += kg
@@ -77,7 +73,7 @@ func (r *Run) mixCells(from, to int, share float64) {
 			c.breathlessH += share * (breathless - c.breathlessH)
 			c.vigour = r.setup.Constants.Vigour(c.breathlessH)
 		}
-		c.tempC = float64(barley.TempFromEnthalpy(c.heatJ/c.dryKg, unit.DryBasis(c.waterKg/c.dryKg)))
+		c.settle()
 	}
 }
 

@@ -30,7 +30,7 @@ type run struct {
 // each class holds above the moisture of its cell, kg per kg dry matter (nil:
 // nothing); medianCH is the lot's median thermal time to chit, °C·h. Classes
 // of equal offset should stand together: each stretch of them costs a few
-// exponentials per step.
+// table readings per step.
 func NewClock(c *Constants, classes []barley.Class, offsetDB []float64, medianCH float64) *Clock {
 	k := &Clock{c: c, perOnset: 1 / c.OnsetD, chitCH: make([]float64, len(classes))}
 	for i, class := range classes {
@@ -80,35 +80,13 @@ func (c *Constants) Warmth(tempC float64) Warmth {
 	return Warmth{c.chitByTemp(tempC), c.GrowthByTemp(tempC), c.RespirationByTemp(tempC)}
 }
 
-// paceOfCell is the pace at the mean moisture of a cell, the gates left out:
-// they are too steep to be carried over to its classes.
-func (c *Constants) paceOfCell(dtH float64, w Warmth, moistureWB float64) pace {
+// pace is how far classes of one moisture get in a step.
+func (c *Constants) pace(dtH float64, w Warmth, moistureWB float64) pace {
 	return pace{
-		chitCH: dtH * w.chit,
-		ageD:   dtH / hoursPerDay * w.grow * near(c.GrowPerPoint*(100*moistureWB-nominalM)),
-		burn:   dtH / gramsPerKg * burnOfCell(w, moistureWB),
+		chitCH: dtH * w.chit * c.ChitByMoisture(moistureWB),
+		ageD:   dtH / hoursPerDay * w.grow * c.GrowthByMoisture(moistureWB),
+		burn:   dtH / gramsPerKg * w.respire * RespirationByMoisture(moistureWB),
 	}
-}
-
-func burnOfCell(w Warmth, moistureWB float64) float64 {
-	return w.respire * near(respirePerPoint*(100*moistureWB-nominalM))
-}
-
-func burnOfRun(cell, points, runWB float64) float64 {
-	return cell * near(respirePerPoint*points) * gate(100*runWB, respireGateM, respireGateWidth)
-}
-
-// ofRun is the pace of a run of classes that are wetter than their cell.
-func (c *Constants) ofRun(cell pace, cellWB, runWB float64) pace {
-	points := 100 * (runWB - cellWB)
-	p := pace{
-		chitCH: cell.chitCH * c.ChitByMoisture(runWB),
-		burn:   burnOfRun(cell.burn, points, runWB),
-	}
-	if runWB > LeastGrowingWB {
-		p.ageD = cell.ageD * near(c.GrowPerPoint*points)
-	}
-	return p
 }
 
 // wetBasis is the moisture of a run in a cell of moistureDB.
@@ -131,12 +109,11 @@ func (k *Clock) Step(dtH, tempC, moistureWB, supply float64, dry, thermalTime, a
 
 // StepAt is Step at a temperature whose Warmth is known.
 func (k *Clock) StepAt(dtH float64, w Warmth, moistureWB, supply float64, dry, thermalTime, age []float64) Burn {
-	cell := k.c.paceOfCell(dtH, w, moistureWB)
 	cellDB := moistureWB / (1 - moistureWB)
 	share := supply + (1-supply)*k.c.FermentPerUnmet // of the full rate: respired and fermented
 	gone := 0.0
 	for _, r := range k.runs {
-		p := k.c.ofRun(cell, moistureWB, r.wetBasis(cellDB))
+		p := k.c.pace(dtH, w, r.wetBasis(cellDB))
 		p.chitCH *= supply
 		p.ageD *= supply
 		gone += k.advance(r, p, share, dry, thermalTime, age)
@@ -190,12 +167,10 @@ func (k *Clock) Demand(tempC, moistureWB float64, dry, thermalTime, age []float6
 //
 // Definition.
 func (k *Clock) DemandAt(w Warmth, moistureWB float64, dry, thermalTime, age []float64) float64 {
-	cell := burnOfCell(w, moistureWB) / gramsPerKg
 	cellDB := moistureWB / (1 - moistureWB)
 	demand := 0.0
 	for _, r := range k.runs {
-		runWB := r.wetBasis(cellDB)
-		burn := burnOfRun(cell, 100*(runWB-moistureWB), runWB)
+		burn := w.respire / gramsPerKg * RespirationByMoisture(r.wetBasis(cellDB))
 		for i := r.lo; i < r.hi; i++ {
 			rate := k.c.RestRate
 			if thermalTime[i] > k.chitCH[i] {

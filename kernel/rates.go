@@ -70,8 +70,8 @@ func (c *Constants) ChitRate(tempC, moistureWB float64) float64 {
 // Valid: 8 to 28 °C; beyond, the limit takes it to nothing and it is weak.
 // Check: 1 at 16 °C.
 func (c *Constants) GrowthByTemp(tempC float64) float64 {
-	rise := math.Exp(math.Log(c.GrowPerTenK) * (tempC - nominalC) / 10)
-	return rise * gate(growLimitC, tempC, growLimitWidthK) / gate(growLimitC, nominalC, growLimitWidthK)
+	warmer := rise(math.Log(c.GrowPerTenK) * (tempC - nominalC) / 10)
+	return warmer * gate(growLimitC, tempC, growLimitWidthK) / gate(growLimitC, nominalC, growLimitWidthK)
 }
 
 // GrowthByMoisture is the speed of growth relative to that at 45 % wet basis.
@@ -85,7 +85,7 @@ func (c *Constants) GrowthByMoisture(moistureWB float64) float64 {
 	if !(moistureWB > LeastGrowingWB) {
 		return 0
 	}
-	return math.Exp(c.GrowPerPoint * (100*moistureWB - nominalM))
+	return rise(c.GrowPerPoint * (100*moistureWB - nominalM))
 }
 
 // ChitByMoisture is the share of full speed at which the chit clock runs.
@@ -106,8 +106,8 @@ func (c *Constants) ChitByMoisture(moistureWB float64) float64 {
 // Valid: 8 to 28 °C; above 50 °C it stops for good, see Clock.
 func (c *Constants) RespirationByTemp(tempC float64) float64 {
 	kelvin := tempC + zeroC
-	rise := math.Exp(-c.RespireJMol / gasJMolK * (1/kelvin - 1/(nominalC+zeroC)))
-	return rise * gate(deathC, tempC, deathWidthK)
+	warmer := rise(-c.RespireJMol / gasJMolK * (1/kelvin - 1/(nominalC+zeroC)))
+	return warmer * gate(deathC, tempC, deathWidthK)
 }
 
 // RespirationByMoisture is respiration relative to that at 45 % wet basis.
@@ -118,7 +118,7 @@ func (c *Constants) RespirationByTemp(tempC float64) float64 {
 // Valid: 38 to 50 %; below, weak, and grain in store has a law of its own.
 func RespirationByMoisture(moistureWB float64) float64 {
 	m := 100 * moistureWB
-	return math.Exp(respirePerPoint*(m-nominalM)) * gate(m, respireGateM, respireGateWidth)
+	return rise(respirePerPoint*(m-nominalM)) * gate(m, respireGateM, respireGateWidth)
 }
 
 // RespirationByAge is the dry matter that a chitted kernel burns at 16 °C and

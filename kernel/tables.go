@@ -12,30 +12,40 @@ const (
 	gatePerUnit = 64
 	gateEnd     = 20 // 1 - gate is 2e-9 there
 
-	nearPerUnit = 256
-	nearEnd     = 1
+	risePerUnit = 256
+	riseEnd     = 2
 )
 
-var awakeTable = func() (t [awakeEnd*awakePerUnit + 2]float64) {
-	for i := range t {
-		t[i] = -math.Expm1(-math.Pow(float64(i)/awakePerUnit, awakePower))
-	}
-	return t
-}()
+// chord is the straight line from one tabled point to the next.
+type chord struct{ from, rise float64 }
 
-var gateTable = func() (t [2*gateEnd*gatePerUnit + 2]float64) {
+// chords are those of a function over whole numbers from 0.
+func chords(n int, f func(i float64) float64) []chord {
+	t := make([]chord, n)
 	for i := range t {
-		t[i] = 1 / (1 + math.Exp(gateEnd-float64(i)/gatePerUnit))
+		from := f(float64(i))
+		t[i] = chord{from, f(float64(i+1)) - from}
 	}
 	return t
-}()
+}
 
-var nearTable = func() (t [2*nearEnd*nearPerUnit + 2]float64) {
-	for i := range t {
-		t[i] = math.Exp(float64(i)/nearPerUnit - nearEnd)
-	}
-	return t
-}()
+// on reads a table at x, which lies within it.
+func on(t []chord, x float64) float64 {
+	c := &t[int(x)]
+	return c.from + (x-float64(int(x)))*c.rise
+}
+
+var (
+	awakeTable = chords(awakeEnd*awakePerUnit, func(i float64) float64 {
+		return -math.Expm1(-math.Pow(i/awakePerUnit, awakePower))
+	})
+	gateTable = chords(2*gateEnd*gatePerUnit, func(i float64) float64 {
+		return 1 / (1 + math.Exp(gateEnd-i/gatePerUnit))
+	})
+	riseTable = chords(2*riseEnd*risePerUnit, func(i float64) float64 {
+		return math.Exp(i/risePerUnit - riseEnd)
+	})
+)
 
 // awake is 1 - e^(-u^1.5), straight between tabled points: within 1e-4.
 func awake(u float64) float64 {
@@ -43,8 +53,7 @@ func awake(u float64) float64 {
 	if !(x < awakeEnd*awakePerUnit) {
 		return 1
 	}
-	i := int(x)
-	return awakeTable[i] + (x-float64(i))*(awakeTable[i+1]-awakeTable[i])
+	return on(awakeTable, x)
 }
 
 // gate is 1/(1 + e^-z) with z = (x - middle)/width, straight between tabled
@@ -57,16 +66,14 @@ func gate(x, middle, width float64) float64 {
 	case !(z < 2*gateEnd*gatePerUnit):
 		return 1
 	}
-	i := int(z)
-	return gateTable[i] + (z-float64(i))*(gateTable[i+1]-gateTable[i])
+	return on(gateTable, z)
 }
 
-// near is e^z, tabled for small z: within 2e-6 of itself.
-func near(z float64) float64 {
-	x := (z + nearEnd) * nearPerUnit
-	if !(x >= 0 && x < 2*nearEnd*nearPerUnit) {
+// rise is e^z, tabled for small z: within 2e-6 of itself.
+func rise(z float64) float64 {
+	x := (z + riseEnd) * risePerUnit
+	if !(x >= 0 && x < 2*riseEnd*risePerUnit) {
 		return math.Exp(z)
 	}
-	i := int(x)
-	return nearTable[i] + (x-float64(i))*(nearTable[i+1]-nearTable[i])
+	return on(riseTable, x)
 }
