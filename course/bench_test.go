@@ -1,22 +1,13 @@
 package course_test
 
-import (
-	"os"
-	"testing"
+import "testing"
 
-	"awn/course"
-	"awn/internal/paper"
-)
-
+// The piece that is built in: two days of steep, five of growth in 20 layers,
+// a night and a day on the kiln in 60, 24 kernel classes, one column.
 func BenchmarkPiece(b *testing.B) {
-	p, _, faults := paper.Load(os.DirFS("../examples"), "piece.yaml")
-	if len(faults) > 0 {
-		b.Fatal(faults)
-	}
+	p := load(b, "piece.yaml")
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := course.Run(&p); err != nil {
-			b.Fatal(err)
-		}
+		run(b, p)
 	}
 }

@@ -20,7 +20,8 @@ type walk[R stage[R]] struct {
 	run   R
 	saved R // where the run stood at the last look before a condition was met
 	atH   float64
-	lookH float64 // between looks at the readings
+	lookH float64          // between looks at the readings
+	now   programme.Values // as last read: here, so that no look allocates
 	rec   *recorder
 }
 
@@ -32,11 +33,9 @@ func newWalk[R stage[R]](run R, lookH float64, rec *recorder) *walk[R] {
 }
 
 // look reads the stage where it stands and records what it sees.
-func (w *walk[R]) look() programme.Values {
-	var now programme.Values
-	w.run.Read(&now)
-	w.rec.record(w.atH, &now)
-	return now
+func (w *walk[R]) look() {
+	w.run.Read(&w.now)
+	w.rec.record(w.atH, &w.now)
 }
 
 // step runs from now until the condition is met or its latest time is reached.
@@ -44,7 +43,7 @@ func (w *walk[R]) step(until programme.Until) (Ended, error) {
 	endH := w.atH + until.LatestH
 	conditional := until.Reading != programme.None
 	if conditional {
-		if now := w.look(); until.Met(&now) {
+		if w.look(); until.Met(&w.now) {
 			return ByReading, nil
 		}
 	}
@@ -57,12 +56,11 @@ func (w *walk[R]) step(until programme.Until) (Ended, error) {
 		if err := w.run.To(w.atH); err != nil {
 			return ByTime, err
 		}
-		var now programme.Values
-		w.run.Read(&now)
-		if conditional && until.Met(&now) {
+		w.run.Read(&w.now)
+		if conditional && until.Met(&w.now) {
 			return ByReading, w.locate(until, fromH, w.atH)
 		}
-		w.rec.record(w.atH, &now)
+		w.rec.record(w.atH, &w.now)
 	}
 	if conditional {
 		return AtLatest, nil
@@ -79,9 +77,7 @@ func (w *walk[R]) locate(until programme.Until, lowH, highH float64) error {
 		if err := w.run.To(midH); err != nil {
 			return err
 		}
-		var at programme.Values
-		w.run.Read(&at)
-		if until.Met(&at) {
+		if w.run.Read(&w.now); until.Met(&w.now) {
 			highH = midH
 		} else {
 			lowH = midH
