@@ -27,6 +27,7 @@ type constants struct {
 	kiln      kiln.Constants
 	dress     dress.Constants
 	brew      brew.Constants
+	house     houseConstants
 	own       ownConstants
 }
 
@@ -49,7 +50,7 @@ var ownParameters = []odds.Parameter{
 // Parameters is the whole parameter table of a course, in grain order.
 func Parameters() []odds.Parameter {
 	return slices.Concat(barley.Parameters, kernel.Parameters, bed.Parameters, steep.Parameters,
-		germinate.Parameters, kiln.Parameters, dress.Parameters, brew.Parameters, ownParameters)
+		germinate.Parameters, kiln.Parameters, dress.Parameters, brew.Parameters, houseParameters, ownParameters)
 }
 
 // newConstants fills all constants, with the house's own values where it has
@@ -60,7 +61,7 @@ func newConstants(values map[string]float64) (*constants, error) {
 		return nil, err
 	}
 	c := &constants{}
-	for _, part := range []any{&c.barley, &c.kernel, &c.bed, &c.steep, &c.germinate, &c.kiln, &c.dress, &c.brew, &c.own} {
+	for _, part := range []any{&c.barley, &c.kernel, &c.bed, &c.steep, &c.germinate, &c.kiln, &c.dress, &c.brew, &c.house, &c.own} {
 		if err := odds.Fill(part, table, values); err != nil {
 			return nil, err
 		}

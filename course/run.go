@@ -65,7 +65,7 @@ func Run(p *Piece) (*Outcome, error) {
 	if err != nil {
 		return nil, err
 	}
-	r := &runner{piece: p, c: c, out: &Outcome{Piece: p, Made: MadeAir{RestC: nan, OutsideC: nan, RoomDioxide: nan}}}
+	r := &runner{piece: c.house.actual(p), c: c, out: &Outcome{Piece: p, Made: MadeAir{RestC: nan, OutsideC: nan, RoomDioxide: nan}}}
 	r.lot, r.out.Findings = c.known(p.Lot)
 	r.out.Lot = r.lot
 	if err := r.begin(); err != nil {
