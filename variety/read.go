@@ -44,6 +44,7 @@ type Layout struct {
 	Roles  map[string]Role // by header, where the usual words do not serve
 	Traits []Trait         // by the name in the header; others get what is usual
 	Checks []string
+	Only   bool // no traits but those named
 }
 
 // Fault is something in a table that cannot be read. Row and Column count from 1;
@@ -78,7 +79,9 @@ func Read(cells [][]string, layout Layout) (Trials, []Fault) {
 	if len(cells) == 0 {
 		return s.out, []Fault{{Code: "trial.table.empty", Row: 1}}
 	}
-	s.head(cells[0])
+	if !s.head(cells[0]) {
+		return s.out, s.faults
+	}
 	for i, row := range cells[1:] {
 		s.row(i+2, row)
 	}
@@ -98,8 +101,8 @@ func (s *sheet) fault(code string, row, column int, text string) *Fault {
 	return &s.faults[len(s.faults)-1]
 }
 
-// head settles what each column holds.
-func (s *sheet) head(row []string) {
+// head settles what each column holds, and reports whether rows can be told by it.
+func (s *sheet) head(row []string) bool {
 	taken := map[Role]bool{}
 	for i, cell := range row {
 		name, unitText := bracketed(cell)
@@ -120,6 +123,7 @@ func (s *sheet) head(row []string) {
 		}
 		s.role, s.trait = append(s.role, role), append(s.trait, at)
 	}
+	unknown := s.strangers()
 	if !taken[EntryColumn] {
 		f := s.fault("trial.header.missing", 1, -1, string(EntryColumn))
 		f.Meant = unit.Nearest("variety", s.header)
@@ -127,9 +131,29 @@ func (s *sheet) head(row []string) {
 	if !taken[SiteColumn] && !taken[EnvironmentColumn] && !taken[YearColumn] {
 		s.fault("trial.header.missing", 1, -1, string(EnvironmentColumn))
 	}
-	if len(s.out.Traits) == 0 {
+	if len(s.out.Traits) == 0 && !unknown {
 		s.fault("trial.header.missing", 1, -1, string(TraitColumn))
 	}
+	return taken[EntryColumn] && (taken[SiteColumn] || taken[EnvironmentColumn] || taken[YearColumn])
+}
+
+// strangers finds headers that the layout names and the table does not have.
+func (s *sheet) strangers() (any bool) {
+	var named []string
+	for name := range s.layout.Roles {
+		named = append(named, name)
+	}
+	slices.Sort(named)
+	for _, t := range s.layout.Traits {
+		named = append(named, t.Name)
+	}
+	for _, name := range named {
+		if !slices.Contains(s.header, name) {
+			any = true
+			s.fault("trial.header.unknown", 1, -1, name).Meant = unit.Nearest(name, s.header)
+		}
+	}
+	return any
 }
 
 func (s *sheet) roleOf(name string) Role {
@@ -142,7 +166,7 @@ func (s *sheet) roleOf(name string) Role {
 	if role, ok := roles[plain(name)]; ok {
 		return role
 	}
-	if name == "" {
+	if name == "" || s.layout.Only {
 		return IgnoredColumn
 	}
 	return TraitColumn
@@ -156,7 +180,9 @@ func (s *sheet) newTrait(column int, name, unitText string) int {
 	t := CommonTrait(name, unitText)
 	for _, given := range s.layout.Traits {
 		if given.Name == name {
-			t = given
+			if t = given; unitText != "" {
+				t.Unit = unitText
+			}
 		}
 	}
 	s.out.Traits = append(s.out.Traits, t)

@@ -117,3 +117,15 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+func TestLayoutNamesWhatIsNotThere(t *testing.T) {
+	cells := [][]string{{"kind", "place", "yield [kg/ha]", "colour"}, {"A", "Holm", "5100", "pale"}, {"B", "Holm", "5200", "dark"}}
+	tr, faults := Read(cells, Layout{Only: true, Roles: map[string]Role{"kind": EntryColumn}, Traits: []Trait{{Name: "yield", Unit: "t/ha", Direction: Higher}}})
+	if len(faults) > 0 || len(tr.Traits) != 1 || tr.Traits[0].Unit != "kg/ha" {
+		t.Errorf("%v, %v", tr.Traits, faults)
+	}
+	_, faults = Read(cells, Layout{Only: true, Roles: map[string]Role{"kinde": EntryColumn}, Traits: []Trait{{Name: "yeild"}}})
+	if len(faults) != 3 || faults[0].Code != "trial.header.unknown" || faults[0].Meant != "kind" || faults[1].Meant != "yield" || faults[2].Text != "entry" {
+		t.Errorf("%+v", faults)
+	}
+}

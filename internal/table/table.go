@@ -58,34 +58,43 @@ func (e *Error) Error() string {
 // Unwrap gives what the reader below said.
 func (e *Error) Unwrap() error { return e.Err }
 
+// Sheet is what a file holds.
+type Sheet struct {
+	Cells [][]string
+	Line  []int // on which each row begins, from 1
+}
+
 // Read returns the cells of a CSV file or of a sheet of a workbook, told apart by
 // how the file begins. Lines of a CSV file that begin with # are left out; its
 // cells may be parted by commas, semicolons or tabs. sheet may be empty if only
 // one holds anything, and does not matter for CSV. What cannot be read gives an
 // *Error; an error of r itself is handed on.
-func Read(r io.Reader, sheet string) ([][]string, error) {
+func Read(r io.Reader, sheet string) (Sheet, error) {
 	data, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
 	if err != nil {
-		return nil, err
+		return Sheet{}, err
 	}
 	if len(data) > maxBytes {
-		return nil, &Error{Problem: TooLarge}
+		return Sheet{}, &Error{Problem: TooLarge}
 	}
-	var cells [][]string
+	var out Sheet
 	if bytes.HasPrefix(data, []byte("PK\x03\x04")) {
-		cells, err = workbook(data, sheet)
+		out.Cells, err = workbook(data, sheet)
+		for i := range out.Cells {
+			out.Line = append(out.Line, i+1)
+		}
 	} else {
-		cells, err = separated(data)
+		out, err = separated(data)
 	}
 	switch {
 	case err != nil:
-		return nil, err
-	case len(cells) == 0:
-		return nil, &Error{Problem: Nothing}
-	case count(cells) > maxCells:
-		return nil, &Error{Problem: TooLarge}
+		return Sheet{}, err
+	case len(out.Cells) == 0:
+		return Sheet{}, &Error{Problem: Nothing}
+	case count(out.Cells) > maxCells:
+		return Sheet{}, &Error{Problem: TooLarge}
 	}
-	return cells, nil
+	return out, nil
 }
 
 func count(cells [][]string) (n int) {
@@ -96,19 +105,27 @@ func count(cells [][]string) (n int) {
 }
 
 // separated reads CSV.
-func separated(data []byte) ([][]string, error) {
+func separated(data []byte) (out Sheet, err error) {
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")) // the mark that some programs put first
 	if !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0 {
-		return nil, &Error{Problem: NotText}
+		return out, &Error{Problem: NotText}
 	}
 	c := csv.NewReader(bytes.NewReader(data))
 	c.Comment, c.Comma, c.FieldsPerRecord = '#', mark(data), -1
-	cells, err := c.ReadAll()
-	var wrong *csv.ParseError
-	if errors.As(err, &wrong) {
-		return nil, &Error{Problem: Malformed, Line: wrong.Line, Err: err}
+	for {
+		row, err := c.Read()
+		var wrong *csv.ParseError
+		switch {
+		case err == io.EOF:
+			return out, nil
+		case errors.As(err, &wrong):
+			return out, &Error{Problem: Malformed, Line: wrong.Line, Err: err}
+		case err != nil:
+			return out, err
+		}
+		line, _ := c.FieldPos(0)
+		out.Cells, out.Line = append(out.Cells, row), append(out.Line, line)
 	}
-	return cells, err
 }
 
 // mark is what parts the cells of the first line that is no comment: whichever of

@@ -22,9 +22,17 @@ func TestSeparated(t *testing.T) {
 		"tab":       "\xef\xbb\xbfvariety\tyield [t/ha]\r\nA\t5.2\r\nB, the tall\t\r\n",
 	} {
 		got, err := table.Read(strings.NewReader(text), "")
-		if err != nil || !reflect.DeepEqual(got, want) {
-			t.Errorf("%s: %q, %v", name, got, err)
+		if err != nil || !reflect.DeepEqual(got.Cells, want) {
+			t.Errorf("%s: %q, %v", name, got.Cells, err)
 		}
+	}
+}
+
+// A fault is named by the line of the file, remarks and empty lines counted.
+func TestLinesAreThoseOfTheFile(t *testing.T) {
+	got, err := table.Read(strings.NewReader("# a trial\nvariety,note\n\nA,\"two\nlines\"\n# more\nB,\n"), "")
+	if want := []int{2, 4, 7}; err != nil || !reflect.DeepEqual(got.Line, want) {
+		t.Errorf("%v, %v; want %v", got.Line, err, want)
 	}
 }
 
@@ -56,8 +64,8 @@ func book(t *testing.T, sheets map[string][][]any) *bytes.Buffer {
 func TestWorkbook(t *testing.T) {
 	one := book(t, map[string][][]any{"plots": {{"variety", "yield"}, {"A", 5.25}, {"B", nil}, {"C", 1234.5}}})
 	got, err := table.Read(one, "")
-	if err != nil || len(got) != 4 || got[1][1] != "5.25" || got[3][1] != "1234.5" {
-		t.Errorf("%q, %v", got, err)
+	if err != nil || len(got.Cells) != 4 || got.Cells[1][1] != "5.25" || got.Cells[3][1] != "1234.5" || got.Line[3] != 4 {
+		t.Errorf("%q, %v", got.Cells, err)
 	}
 	both := map[string][][]any{"plots": {{"a"}}, "notes": {{"b"}}}
 	var wrong *table.Error
@@ -67,8 +75,8 @@ func TestWorkbook(t *testing.T) {
 	if _, err := table.Read(book(t, both), "trial"); !errors.As(err, &wrong) || wrong.Problem != table.NoSheet {
 		t.Errorf("%v", err)
 	}
-	if got, err := table.Read(book(t, both), "notes"); err != nil || got[0][0] != "b" {
-		t.Errorf("%q, %v", got, err)
+	if got, err := table.Read(book(t, both), "notes"); err != nil || got.Cells[0][0] != "b" {
+		t.Errorf("%q, %v", got.Cells, err)
 	}
 }
 
@@ -95,8 +103,8 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte("a,b\n1,2\n"))
 	f.Add([]byte("PK\x03\x04"))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		cells, err := table.Read(bytes.NewReader(data), "")
-		if err == nil && len(cells) == 0 {
+		got, err := table.Read(bytes.NewReader(data), "")
+		if err == nil && (len(got.Cells) == 0 || len(got.Cells) != len(got.Line)) {
 			t.Error("neither cells nor a reason")
 		}
 	})
