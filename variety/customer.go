@@ -46,11 +46,14 @@ var customers = []Customer{
 	}},
 }
 
+// byTheWay is the weight below which a trait alone does not make a score.
+const byTheWay = 0.5
+
 func wish(trait string, weight float64) Wish { return Wish{trait, weight, math.NaN(), math.NaN()} }
 
 // Customers are grower, maltster and brewer with the usual weights on those of
 // the traits that are known by their names; a customer whom none concerns is
-// left out.
+// left out, and so is one for whom they are by the way.
 func Customers(traits []Trait) []Customer {
 	var out []Customer
 	for _, c := range customers {
@@ -64,7 +67,7 @@ func Customers(traits []Trait) []Customer {
 				}
 			}
 		}
-		if len(kept.Wishes) > 0 {
+		if slices.ContainsFunc(kept.Wishes, func(w Wish) bool { return w.Weight >= byTheWay }) {
 			out = append(out, kept)
 		}
 	}

@@ -244,6 +244,8 @@ func (i *inspection) figures() {
 
 // polish takes medians of entries and environments out of the records in turn
 // and returns what is left, with its spread from the median absolute deviation.
+// As many of the smallest are left out of it as there are medians: those are near
+// zero of themselves. Common practice, no source.
 func polish(records []Record, trait int) (rest []float64, spread float64) {
 	rest = make([]float64, len(records))
 	for i, r := range records {
@@ -273,7 +275,12 @@ func polish(records []Record, trait int) (rest []float64, spread float64) {
 	for i, x := range rest {
 		size[i] = math.Abs(x)
 	}
-	return rest, normalByMAD * median(size)
+	slices.Sort(size)
+	medians := len(labels(records, entryOf)) + len(labels(records, Record.where)) - 1
+	if medians >= len(size) {
+		return rest, 0
+	}
+	return rest, normalByMAD * median(size[medians:])
 }
 
 // median of x; NaN if there is none.

@@ -10,18 +10,18 @@ import (
 // english is the English catalogue. Findings, acts and balance lines stand in
 // a file for each stage.
 var english = language{
-	findings: merged(lotFindings, steepFindings, germinateFindings, kilnFindings, courseFindings, intakeFindings, siloFindings),
+	findings: merged(lotFindings, steepFindings, germinateFindings, kilnFindings, courseFindings, intakeFindings, siloFindings, rankFindings),
 	acts:     merged(lotActs, stageActs, storeActs),
 	lines:    merged(stageLines, storeLines),
 
-	phrases:  merged(commonPhrases, reportPhrases, storePhrases),
+	phrases:  merged(commonPhrases, reportPhrases, storePhrases, rankPhrases),
 	weekdays: [7]string{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"},
 	months:   [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"},
 
 	stages: map[string]string{
 		"lot": "lot", "plant": "house", "programme": "programme", "steep": "steep", "germinate": "germination",
 		"kiln": "kiln", "dress": "dressing", "malt": "malt", "brew": "brewhouse",
-		"intake": "intake", "silo": "silo",
+		"intake": "intake", "silo": "silo", "trial": "trial",
 	},
 	steps: map[string]string{
 		"immersion": "immersion", "air-rest": "air rest", "couch": "couch", "drain": "drain", "spray": "spray",
@@ -102,7 +102,7 @@ var english = language{
 		odds.Recalled: "recalled, not read",
 		odds.Weak:     "weak: tune to the house",
 	},
-	factors: factorNames, decisions: decisionNames, bars: barNames, turns: turnNames, goings: goingNames,
+	factors: factorNames, decisions: decisionNames, bars: barNames, turns: turnNames, goings: goingNames, terms: termNames,
 	severities: map[finding.Severity]string{
 		finding.Note: "note", finding.Caution: "caution", finding.Alarm: "alarm",
 	},

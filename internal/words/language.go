@@ -31,6 +31,7 @@ type language struct {
 	bars      map[intake.Bar]string
 	turns     map[silo.Reason]string
 	goings    map[silo.Going]string
+	terms     map[string]string // sources of difference in a trial
 }
 
 var languages = map[Tongue]*language{English: &english}

@@ -79,7 +79,7 @@ func checkSlots(t *testing.T, code, text string, names []string) {
 		if slices.Contains([]string{slotAt, slotLayer, slotColumn, slotClass, slotSpot, slotReading, slotReached, slotParameter, slotFound, slotLimit, slotFactor, slotRead}, s.name) {
 			continue
 		}
-		if !slices.Contains(names, s.name) {
+		if !slices.Contains(append(names, nameSlots...), s.name) {
 			t.Errorf("%s asks for %s, which its finding does not carry (%v)", code, s.name, names)
 		}
 		if s.unit != s.name && s.unit != slotReading && !HasUnit(s.unit) {
