@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"awn/finding"
 	"awn/odds"
 	"awn/unit"
 )
@@ -30,7 +31,10 @@ type Result struct {
 type Answer struct {
 	Entry   *Entry
 	Given   []Filled
+	Parts   int // of the line
 	Results []Result
+
+	Findings []finding.Finding // what the numbers mean, and what to do about it
 
 	Formulas []Formula // behind the results, each once, in their order
 }
@@ -49,7 +53,7 @@ func (e *Entry) Ask(line string) (Answer, error) {
 	if f := prefer(results, r.asked); f != nil {
 		return Answer{}, Faults{f}
 	}
-	a := Answer{Entry: e, Given: r.given.filled, Results: results, Formulas: behind(results)}
+	a := Answer{Entry: e, Given: r.given.filled, Parts: r.given.parts, Results: results, Findings: r.given.findings, Formulas: behind(results)}
 	for i := range results {
 		f, _ := a.Formula(results[i].Formula)
 		results[i].Standing = standing(f)

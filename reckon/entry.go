@@ -15,6 +15,8 @@ type Entry struct {
 	Title    string
 	Inputs   []Input
 	Note     string   // what a reader must know before trusting it; may be empty
+	Rounding string   // how its numbers are rounded; Unrounded if empty
+	Again    string   // the word that begins another of its parts: "then"; empty if it has but one
 	Examples []string // what to type after "awn reckon"
 
 	compute func(*given) ([]Result, error)
@@ -31,12 +33,25 @@ type Input struct {
 	Least   float64           // limits of a plain number
 	Most    float64
 	Named   bool   // read only behind its name
+	Once    bool   // belongs to the whole line and not to one of its parts
 	Must    bool   // the entry cannot do without it
 	Default string // what is taken if it is left out, as it would be typed
 }
 
 // Subjects are the headings of the tables in the order in which grain moves.
-var Subjects = []string{"Measures", "Barley", "Air", "Malt", "Brewing"}
+var Subjects = []string{"Measures", "At the gate", "Barley", "Life", "Air", "Malt", "Brewing", "Odds"}
+
+// Unrounded is what holds of the numbers of an entry that names no rule of
+// its own.
+const Unrounded = "worked in full; only what is shown is rounded, a half away from zero."
+
+// RoundingRule is how the numbers of the entry are rounded.
+func (e *Entry) RoundingRule() string {
+	if e.Rounding != "" {
+		return e.Rounding
+	}
+	return Unrounded
+}
 
 // Entries are all entries, by subject.
 func Entries() []*Entry {
@@ -90,14 +105,26 @@ func (in *Input) stands(symbol string) string {
 	if s, ok := in.Also[symbol]; ok {
 		return s
 	}
+	if _, ok := in.having(symbol); ok {
+		return symbol
+	}
+	for _, s := range spelled(symbol) {
+		if _, ok := in.having(s); ok {
+			return s
+		}
+	}
 	return symbol
 }
 
 // dimension returns the dimension that has the unit.
 func (in *Input) dimension(symbol string) (unit.Dimension, bool) {
-	symbol = in.stands(symbol)
+	return in.having(in.stands(symbol))
+}
+
+// having returns the dimension that has a unit of that name.
+func (in *Input) having(symbol string) (unit.Dimension, bool) {
 	for _, d := range in.In {
-		if _, err := d.In(0, symbol); err == nil {
+		if _, ok := d.Unit(symbol); ok {
 			return d, true
 		}
 	}
@@ -106,11 +133,8 @@ func (in *Input) dimension(symbol string) (unit.Dimension, bool) {
 
 // takes reports whether the unit may be written for the input.
 func (in *Input) takes(symbol string) bool {
-	if symbol == "" {
-		return in.plain()
-	}
 	_, ok := in.dimension(symbol)
-	return ok
+	return ok || symbol == "" && in.plain()
 }
 
 // Units lists what the input may be written in.

@@ -42,10 +42,12 @@ var measures = []Entry{
 		Inputs: []Input{{Key: "x", Doc: "quantity", Must: true, In: []unit.Dimension{
 			unit.Temperature, unit.TemperatureDifference, unit.Mass, unit.Length, unit.Area, unit.Volume, unit.Duration, unit.Speed,
 			unit.TestWeight, unit.Density, unit.SpecificEnthalpy, unit.SpecificVolume, unit.VolumeFlow, unit.Pressure, unit.Power, unit.Energy,
-			unit.Conductance, unit.Transmittance, unit.WaterDose, unit.Concentration,
+			unit.Conductance, unit.Transmittance, unit.WaterDose, unit.Concentration, unit.GrainVolume, unit.Ground, unit.Vapour,
+			unit.AreaLoad, unit.Viscosity, unit.AlphaAmylase, unit.AminoNitrogen, unit.Trace, unit.SpiritYield, unit.KernelWeight,
+			unit.Acidity, unit.Turbidity,
 		}}},
-		Note:     "Units are exact by definition; “K” alone is an absolute temperature, “5 °F diff” a difference.",
-		Examples: []string{"convert 300 kWh", "convert 2 inH2O in Pa", "convert 450 L/t"},
+		Note:     "Units are exact by definition; “K” alone is an absolute temperature, “5 °F diff” a difference; “bu measure” is the volume of a bushel, “bu” the 48 lb of barley. “awn reckon --units” lists all.",
+		Examples: []string{"convert 300 kWh", "convert 2 inH2O in Pa", "convert 450 L/t", "convert 40 acre", "convert 100 bu measure in hL"},
 		compute:  changed,
 	},
 }
@@ -78,6 +80,9 @@ func changed(g *given) ([]Result, error) {
 		if a := math.Abs(x); u.Symbol == f.Quantity.Symbol || a == 0 || a >= tooSmall && a < tooLarge {
 			s.units = append(s.units, u.Symbol+"~6")
 		}
+	}
+	if len(s.units) == 0 { // it has no other unit, or none in which anyone would write it
+		s.units = []string{f.Quantity.Symbol + "~6"}
 	}
 	r := s.result(keyOf(f), f.In.Name, f.Value, "", "")
 	return []Result{r}, nil
@@ -115,5 +120,5 @@ func suffixOf(kind string, d unit.Dimension) string {
 // suffix writes a unit as the end of a name.
 var suffix = strings.NewReplacer(
 	"_°c", "_c", "_kg/kg wb", "_wb", "_kg/kg dm", "_dm", "_kg/kg as-is", "_asis", "_kg dm", "_kg_dm", "_kg as-is", "_kg_asis",
-	"_1", "", "_°p", "_plato", "/", "_", " ", "_", ".", "",
+	"_1", "", "_°p", "_plato", "/", "_", " ", "_", ".", "", "as-is", "asis",
 )

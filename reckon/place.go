@@ -12,7 +12,7 @@ func (r *reading) place(span token, written, symbol string) *Input {
 	for i := range r.entry.Inputs {
 		in := &r.entry.Inputs[i]
 		switch {
-		case r.given.has(in.Key):
+		case r.has(in):
 			if in.takes(symbol) {
 				full = append(full, in.Key)
 			}
@@ -41,7 +41,7 @@ func (r *reading) unitFault(f *Fault, symbol string) {
 	var units []string
 	for i := range r.entry.Inputs {
 		in := &r.entry.Inputs[i]
-		if r.given.has(in.Key) {
+		if r.has(in) {
 			continue
 		}
 		if nearest := unit.Nearest(symbol, in.Units()); symbol != "" && nearest != "" {
@@ -63,7 +63,7 @@ func (r *reading) unitFault(f *Fault, symbol string) {
 func (r *reading) open() []string {
 	var out []string
 	for i := range r.entry.Inputs {
-		if in := &r.entry.Inputs[i]; !r.given.has(in.Key) {
+		if in := &r.entry.Inputs[i]; !r.has(in) {
 			out = append(out, in.form())
 		}
 	}
@@ -73,11 +73,12 @@ func (r *reading) open() []string {
 	return out
 }
 
-// fill gives an input its value, once.
+// fill gives an input its value, once in each part.
 func (r *reading) fill(span token, f Filled) {
-	if r.given.has(f.Input.Key) {
+	if r.has(f.Input) {
 		r.fault(span, &Fault{Code: "reckon.input.twice", Got: f.Input.Key})
 		return
 	}
+	f.Part = r.part
 	r.given.filled = append(r.given.filled, f)
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"awn/finding"
 	"awn/unit"
 )
 
@@ -16,16 +17,33 @@ type Filled struct {
 	Quantity unit.Quantity
 	Word     string // of a choice
 	Written  string // as it was typed, with what its unit stands for
+	Part     int    // of the line, from 0
 	Default  bool   // nobody gave it
 }
 
 // given is what an entry computes from.
 type given struct {
-	entry  *Entry
-	filled []Filled
+	entry    *Entry
+	filled   []Filled
+	parts    int
+	findings []finding.Finding
 }
 
-// at is the value of an input; NaN if it was left out.
+// say adds a finding to the answer.
+func (g *given) say(fs ...finding.Finding) { g.findings = append(g.findings, fs...) }
+
+// part is what was given in one part of a line, and for the whole line.
+func (g *given) part(i int) *given {
+	p := &given{entry: g.entry, parts: 1}
+	for _, f := range g.filled {
+		if f.Part == i || f.Input.Once {
+			p.filled = append(p.filled, f)
+		}
+	}
+	return p
+}
+
+// at is the value of an input, in the first part that has it; NaN if it was left out.
 func (g *given) at(key string) float64 { return g.get(key).Value }
 
 // has reports whether the input has a value.
@@ -42,7 +60,10 @@ func (g *given) get(key string) Filled {
 }
 
 // small are words that join the others to a sentence.
-var small = []string{"a", "an", "and", "at", "by", "for", "from", "of", "on", "the", "to", "with"}
+var small = []string{"a", "an", "and", "at", "by", "for", "from", "of", "on", "over", "the", "to", "with"}
+
+// mostParts is how many parts a line may have.
+const mostParts = 12
 
 // longestUnit is the most words that a unit has: "kg CO2e/MMBtu LHV", "lb/bu imperial".
 const longestUnit = 3
@@ -53,6 +74,7 @@ type reading struct {
 	tokens []token
 	next   int
 	given  given
+	part   int
 	asked  token // the unit behind "in"
 	faults Faults
 }
@@ -63,6 +85,8 @@ type reading struct {
 // front or not: "rh=50 %", "rh 50 %", "50 %". Without a name it goes to the
 // first input, in the order of the entry, that is still empty and is written
 // in that unit. Small words may join them; "in lb" at the end asks for a unit.
+// Where an entry has parts, its own word begins the next: "15 d at 17 % then
+// 30 d at 13 %".
 func (e *Entry) read(line string) (*reading, error) {
 	r := &reading{entry: e, tokens: tokens(line), given: given{entry: e}}
 	for r.next < len(r.tokens) {
@@ -85,6 +109,9 @@ func (r *reading) item() {
 	switch {
 	case t.number:
 		r.quantity(nil, t)
+	case t.text == r.entry.Again && t.text != "" && r.part < mostParts-1:
+		r.next++
+		r.part++
 	case in != nil:
 		r.next++
 		if followed {
@@ -212,7 +239,7 @@ func (r *reading) unit(in *Input) string {
 		return ""
 	}
 	t := r.tokens[r.next]
-	another := r.entry.named(t.text) != nil || r.entry.chosen(t.text) != nil || slices.Contains(small, t.text) || t.text == "in"
+	another := r.entry.named(t.text) != nil || r.entry.chosen(t.text) != nil || slices.Contains(small, t.text) || t.text == "in" || t.text == r.entry.Again
 	isName := r.next+1 < len(r.tokens) && r.tokens[r.next+1].text == "="
 	if t.number || t.text == "=" || !t.glued && (another || isName) {
 		return ""
@@ -221,24 +248,47 @@ func (r *reading) unit(in *Input) string {
 	return t.text
 }
 
+// filled is what an input was filled with: in this part, or anywhere if it
+// belongs to the whole line.
+func (r *reading) filled(in *Input, part int) (Filled, bool) {
+	for _, f := range r.given.filled {
+		if f.Input == in && (f.Part == part || in.Once) {
+			return f, true
+		}
+	}
+	return Filled{}, false
+}
+
+// has reports whether an input has its value in this part.
+func (r *reading) has(in *Input) bool {
+	_, ok := r.filled(in, r.part)
+	return ok
+}
+
 // finish puts the inputs in order, with their defaults, and asks for those
 // that are wanted.
 func (r *reading) finish() {
 	var ordered []Filled
-	for i := range r.entry.Inputs {
-		in := &r.entry.Inputs[i]
-		f := r.given.get(in.Key)
-		if f.Input == nil && in.Default != "" {
-			f = in.byDefault()
-		}
-		switch {
-		case f.Input != nil:
-			ordered = append(ordered, f)
-		case in.Must:
-			r.faults = append(r.faults, &Fault{Code: "reckon.input.missing", Got: in.Doc, Allowed: []string{in.form()}})
+	for part := range r.part + 1 {
+		for i := range r.entry.Inputs {
+			in := &r.entry.Inputs[i]
+			if in.Once && part > 0 {
+				continue
+			}
+			f, ok := r.filled(in, part)
+			if !ok && in.Default != "" {
+				f = in.byDefault()
+				f.Part, ok = part, true
+			}
+			switch {
+			case ok:
+				ordered = append(ordered, f)
+			case in.Must:
+				r.faults = append(r.faults, &Fault{Code: "reckon.input.missing", Got: in.Doc, Allowed: []string{in.form()}})
+			}
 		}
 	}
-	r.given.filled = ordered
+	r.given.filled, r.given.parts = ordered, r.part+1
 }
 
 // join puts the words of a unit together.
