@@ -10,10 +10,11 @@ import "embed"
 //go:embed *.yaml *.csv checks/*.yaml
 var Files embed.FS
 
-// First is the piece that is run when none is named, FirstLoad the load and
-// FirstSilo the silo.
+// First is the piece that is run when none is named, FirstLoad the load,
+// FirstSilo the silo and FirstTrial the trial of varieties.
 const (
-	First     = "piece.yaml"
-	FirstLoad = "load.yaml"
-	FirstSilo = "silo.yaml"
+	First      = "piece.yaml"
+	FirstLoad  = "load.yaml"
+	FirstSilo  = "silo.yaml"
+	FirstTrial = "trial.csv"
 )
