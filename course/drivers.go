@@ -24,12 +24,12 @@ const (
 	bends = 3
 )
 
-// Drivers says of each line of the specification which inputs drive its figure,
+// drivers says of each line of the specification which inputs drive its figure,
 // each by itself. Where a regression explains too little, R2 says so, and the
 // shares are not to be shown.
-func (e *Ensemble) Drivers() []Driver {
+func (e *Ensemble) drivers() []Driver {
 	n := min(len(e.drawn), regressed)
-	inputs := make([][]float64, len(e.Inputs()))
+	inputs := make([][]float64, len(e.inputs()))
 	for j := range inputs {
 		inputs[j] = make([]float64, n)
 		for i := range n {
@@ -65,8 +65,8 @@ func logarithms(y []float64) ([]float64, bool) {
 	return out, true
 }
 
-// Inputs are what was drawn, in the order in which shares count them.
-func (e *Ensemble) Inputs() []Input {
+// inputs are what was drawn, in the order in which shares count them.
+func (e *Ensemble) inputs() []Input {
 	out := make([]Input, len(e.scheme.inputs[e.number]))
 	for i, u := range e.scheme.inputs[e.number] {
 		out[i] = u.Input
@@ -126,7 +126,7 @@ func (e *Ensemble) Totals(ctx context.Context, workers int, told func(done, of i
 // groups are those of which the piece has an input.
 func (e *Ensemble) groups() []Group {
 	has := map[Group]bool{}
-	for _, in := range e.Inputs() {
+	for _, in := range e.inputs() {
 		has[in.Group] = true
 	}
 	var out []Group

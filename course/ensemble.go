@@ -85,8 +85,7 @@ func (s *scheme) ensemble(n int, drawn []sample, asked Sampling) *Ensemble {
 			e.Faults = append(e.Faults, Fault{i, drawn[i].fault})
 		}
 	}
-	keys, _ := figuresOf(e.Outcome, e.Outcome, e.Outcome.Malt)
-	for k, key := range keys {
+	for k, key := range e.keys() {
 		if b := e.band(key, k); b.Known > 0 {
 			e.Bands = append(e.Bands, b)
 		}

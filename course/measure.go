@@ -87,12 +87,12 @@ type candidate struct {
 // mostMeasurings is how many measurements are ranked.
 const mostMeasurings = 5
 
-// MeasureNext ranks what to measure next by how far it is expected to bring down
+// measureNext ranks what to measure next by how far it is expected to bring down
 // the chance of a wrong release, the five best of those that are beyond chance.
 // A measurement is tried in each draw: its truth is read with an error as large
 // as the method's, and a logistic curve through all draws says how likely a
 // fault is at each reading.
-func (e *Ensemble) MeasureNext() []Measuring {
+func (e *Ensemble) measureNext() []Measuring {
 	out := e.outs()
 	var all []Measuring
 	noise, err := odds.NewPoints(odds.MostDimensions, e.Seed+2)
@@ -135,7 +135,7 @@ func (e *Ensemble) outs() []bool {
 // candidates are what can be measured and is not known.
 func (e *Ensemble) candidates() []candidate {
 	var out []candidate
-	inputs := e.Inputs()
+	inputs := e.inputs()
 	for _, m := range measurements {
 		of := func(s *sample) float64 { return nan }
 		if strings.HasPrefix(m.key, "lot.") {
@@ -145,8 +145,7 @@ func (e *Ensemble) candidates() []candidate {
 			}
 			of = func(s *sample) float64 { return s.inputs[j] }
 		} else if k := slices.IndexFunc(e.Bands, func(b Band) bool { return b.Key == m.key }); k >= 0 {
-			keys, _ := figuresOf(e.Outcome, e.Outcome, e.Outcome.Malt)
-			n := slices.Index(keys, m.key)
+			n := slices.Index(e.keys(), m.key)
 			of = func(s *sample) float64 { return s.numbers[n] }
 		}
 		if truth := e.column(of); !slices.ContainsFunc(truth, math.IsNaN) {

@@ -61,10 +61,10 @@ type Blend struct {
 	Least, Most float64 // NaN where there is no such end
 }
 
-// Guard is how far within its limit the middle of a line must lie for the risk
+// guard is how far within its limit the middle of a line must lie for the risk
 // to be kept: its own band, on the side of the limit. NaN where nothing is
 // known.
-func (e *Ensemble) Guard(line int, risk float64) float64 {
+func (e *Ensemble) guard(line int, risk float64) float64 {
 	low, high := e.edges(line, risk)
 	l := e.Lines[line]
 	guard := nan
@@ -84,11 +84,11 @@ func (e *Ensemble) edges(line int, risk float64) (low, high float64) {
 	return odds.Quantile(values, risk), odds.Quantile(values, 1-risk)
 }
 
-// Advise says what to do with the piece: release it if the chance that it is out
+// advise says what to do with the piece: release it if the chance that it is out
 // of specification is within the risk; else measure the most doubtful lines,
 // as few as bring that chance within the risk; else blend what fails, if it is
 // no more than two lines and not its moisture; else sell it as something less.
-func (e *Ensemble) Advise(risk float64) Release {
+func (e *Ensemble) advise(risk float64) Release {
 	r := Release{Risk: risk, Act: ReleaseIt, Prior: 1 - e.All.Share(), Released: 1}
 	r.OutGivenReleased = r.Prior
 	if len(e.Lines) == 0 || len(e.drawn) == 0 || r.Prior <= risk {

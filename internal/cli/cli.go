@@ -43,6 +43,7 @@ type commands struct {
 	Reckon  reckonCommand  `cmd:"" help:"Pocket tables: one small sum at a time."`
 	Grade   gradeCommand   `cmd:"" help:"Grade a load of barley, hold it against a contract, price it and say where it may lie."`
 	Keep    keepCommand    `cmd:"" help:"Say how a silo of barley stands: safe time, germination, warnings, when to run the fan."`
+	Rank    rankCommand    `cmd:"" help:"Rank the barley varieties of a field trial for grower, maltster and brewer."`
 	Malt    maltCommand    `cmd:"" help:"Take a piece through its whole course, from the lot to finished malt."`
 	Init    initCommand    `cmd:"" help:"Write the examples to a folder, to start from."`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a kind of document."`
@@ -111,13 +112,11 @@ func run(ctx context.Context, k *kong.Context, c *commands, s Streams) error {
 	if c.Output != "" {
 		j.out = &text
 	}
-	if err := k.Run(j); err != nil {
+	err := k.Run(j)
+	if err != nil && !stopped(err) || c.Output == "" {
 		return err
 	}
-	if c.Output == "" {
-		return nil
-	}
-	return os.WriteFile(c.Output, []byte(text.String()), 0o666)
+	return errors.Join(err, os.WriteFile(c.Output, []byte(text.String()), 0o666))
 }
 
 // ends reports how a command ended, and says why if it did not answer.
@@ -128,10 +127,15 @@ func ends(w io.Writer, err error) int {
 		faults paper.Faults
 		sums   *sumError
 		refuse *refusal
+		part   *partial
+		cells  *tableFaults
 	)
 	switch {
 	case err == nil:
 		return Answered
+	case errors.As(err, &part):
+		fmt.Fprintf(w, "awn: %s.\n", part)
+		return Stopped
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(w, "awn: stopped.")
 		return Stopped
@@ -146,6 +150,9 @@ func ends(w io.Writer, err error) int {
 		return sums.status()
 	case errors.As(err, &faults):
 		fmt.Fprintf(w, "%s\n\nawn: %s; nothing was computed.\n", faults, counted(len(faults), "fault"))
+		return Refused
+	case errors.As(err, &cells):
+		fmt.Fprintf(w, "%s\nawn: %s; nothing was computed.\n", cells, counted(len(cells.faults), "fault"))
 		return Refused
 	case errors.As(err, &refuse):
 		fmt.Fprintf(w, "awn: %s.\n", refuse)

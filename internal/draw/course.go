@@ -55,6 +55,7 @@ type Band struct {
 	Low, High         []float64
 	LowWord, HighWord string // heads of the columns of the table
 	Word              string // what the band is, beside it
+	Hem               bool   // of odds, not of places: drawn in the accent
 }
 
 // Stroke is how a line is drawn.
@@ -209,7 +210,11 @@ func (s *sheet) band(timeH []float64, b Band, sx, sy scale) {
 			for i := len(down[0]) - 1; i >= 0; i-- {
 				ring = append(ring, down[0][i])
 			}
-			s.path(ring, true, "band")
+			class := "band"
+			if b.Hem {
+				class = "band hem"
+			}
+			s.path(ring, true, class)
 		}
 		from = to
 	}

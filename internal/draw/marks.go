@@ -18,6 +18,14 @@ type Mark struct {
 	Least, Most           float64
 	Decimals              int
 	Outside               bool // drawn in the accent
+	Hump                  Hump
+}
+
+// Hump is how likely each value is: heights up to 1 at equal steps between two
+// values; none draws nothing.
+type Hump struct {
+	From, To float64
+	Height   []float64
 }
 
 // Heights within a row of marks, in pixels.
@@ -63,6 +71,7 @@ func (p Pen) mark(s *sheet, m Mark, y float64) {
 		s.rule(to, line-markHalfPx, to, line+markHalfPx, "limit")
 		s.text(to, line+markHalfPx+13, 0, "tick mid", "≤ "+p.write(m.Most, m.Decimals))
 	}
+	s.hump(m.Hump, x, line)
 	s.rule(from, line, to, line, "frame")
 	if math.IsNaN(m.Value) {
 		return
@@ -77,12 +86,45 @@ func (p Pen) mark(s *sheet, m Mark, y float64) {
 	s.f(`<circle cx="%s" cy="%s" r="5.5" class="%s"/>`, percent(x.at(m.Value)), px(line), class)
 }
 
+// humpPx is the height of a hump, in pixels.
+const humpPx = 16.0
+
+// hump draws a hump that stands on a line.
+func (s *sheet) hump(h Hump, x scale, line float64) {
+	n := len(h.Height) - 1
+	if n < 1 {
+		return
+	}
+	ring := make([]point, 0, n+3)
+	at := func(i int) float64 { return wide * x.at(h.From+(h.To-h.From)*float64(i)/float64(n)) }
+	ring = append(ring, point{at(0), humpPx})
+	for i, height := range h.Height {
+		ring = append(ring, point{at(i), humpPx * (1 - height)})
+	}
+	ring = append(ring, point{at(n), humpPx})
+	s.plot(line-humpPx, humpPx)
+	s.path(ring, true, "hump")
+	s.endPlot()
+}
+
 // scale runs over the figure and its limits with room on either side.
 func (m Mark) scale() scale {
-	low, high := span([]float64{m.Value, m.Low, m.High, m.Least, m.Most})
+	low, high := span([]float64{m.Value, m.Low, m.High, m.Least, m.Most, m.Hump.from(), m.Hump.to()})
 	room := 0.35 * (high - low)
 	if !(room > 0) {
 		room = max(0.25*math.Abs(high), 1)
 	}
 	return scale{low - room, high + room, 0, 1}
+}
+
+// from and to are the ends of a hump; NaN of none.
+func (h Hump) from() float64 { return h.end(h.From) }
+
+func (h Hump) to() float64 { return h.end(h.To) }
+
+func (h Hump) end(x float64) float64 {
+	if len(h.Height) == 0 {
+		return math.NaN()
+	}
+	return x
 }

@@ -47,7 +47,7 @@ func sampleCourse() Course {
 	c.Panels = []Panel{
 		{Title: "moisture, % wb", Decimals: 1, FromZero: true,
 			Lines: []Line{{"mean", mean, Solid}},
-			Bands: []Band{{low, high, "driest", "wettest", "wettest to driest layer"}}},
+			Bands: []Band{{Low: low, High: high, LowWord: "driest", HighWord: "wettest", Word: "wettest to driest layer"}}},
 		{Title: "temperature, °C", Decimals: 1, Lines: []Line{{"grain", temp, Solid}, {"air-on", on, Dashed}}},
 		{Title: "growth, %", FromZero: true, Lines: []Line{{"chitted", chit, Solid}, {"acrospire", short, Accent}}},
 	}
@@ -77,9 +77,9 @@ func sampleMarks() Marks {
 		ID: "marks", Title: "Against the specification", Says: "One figure of three lies outside.",
 		Head: []string{"figure", "found", "least", "most", "verdict"},
 		Rows: []Mark{
-			{"extract, fine", "81.2 % dm, passes", "passes", 81.2, 80.2, 82.2, 80, nan, 1, false},
-			{"S/T (Kolbach)", "46 %, fails by 2", "fails", 46, 42, 50, 38, 44, 0, true},
-			{"colour", "3.4 EBC, passes", "passes", 3.4, nan, nan, nan, 4, 1, false},
+			{"extract, fine", "81.2 % dm, passes", "passes", 81.2, 80.2, 82.2, 80, nan, 1, false, Hump{}},
+			{"S/T (Kolbach)", "46 %, fails by 2", "fails", 46, 42, 50, 38, 44, 0, true, Hump{From: 40, To: 52, Height: []float64{0, 0.6, 1, 0.6, 0}}},
+			{"colour", "3.4 EBC, passes", "passes", 3.4, nan, nan, nan, 4, 1, false, Hump{}},
 		},
 	}
 }

@@ -30,6 +30,8 @@ svg.awn .line.fine{stroke-width:1;stroke-opacity:.7}
 svg.awn .line.dashed{stroke-width:1.2;stroke-dasharray:5 3}
 svg.awn .line.accent{stroke:var(--warm);stroke-width:1.9}
 svg.awn .band{fill:var(--ink);fill-opacity:.13}
+svg.awn .band.hem{fill:var(--warm);fill-opacity:.2}
+svg.awn .hump{fill:var(--ink);fill-opacity:.14}
 svg.awn .tint{fill:var(--ink);fill-opacity:.05;fill-rule:evenodd}
 svg.awn .tint.warm{fill:var(--warm);fill-opacity:.075}
 svg.awn .iso{fill:none;stroke:var(--ink);stroke-width:.8;stroke-linejoin:round}

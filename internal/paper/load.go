@@ -17,6 +17,7 @@ type Input struct {
 	Kind   string // "lot/1"
 	File   string
 	SHA256 string // in hexadecimal
+	Text   []byte
 }
 
 // Load reads a piece and all documents that it names, from files beside or
@@ -73,7 +74,7 @@ type loader struct {
 
 func (l *loader) input(doc Document, name string, data []byte) {
 	sum := sha256.Sum256(data)
-	l.inputs = append(l.inputs, Input{doc.Kind(), name, hex.EncodeToString(sum[:])})
+	l.inputs = append(l.inputs, Input{doc.Kind(), name, hex.EncodeToString(sum[:]), data})
 }
 
 // follow reads the document behind a link; nil if there is none.

@@ -18,6 +18,7 @@ type Report struct {
 	Units   words.Units
 	Version house.Version
 	Inputs  []Input
+	Odds    *course.Odds // nil where no draws were made
 }
 
 // Input is a document that the outcome rests on.

@@ -92,7 +92,7 @@ func (r Report) page() page {
 	}
 	n := &counter{}
 	for _, s := range []section{
-		r.courseSection(n), r.bedSection(n, course.Germinate), r.bedSection(n, course.Kiln), r.maltSection(n),
+		r.courseSection(n), r.oddsSection(), r.bedSection(n, course.Germinate), r.bedSection(n, course.Kiln), r.maltSection(n),
 		r.balanceSection(n), r.costSection(), r.lotSection(), r.formulaSection(),
 	} {
 		if len(s.Figures)+len(s.Tables)+len(s.Formulas) > 0 {

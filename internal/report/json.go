@@ -47,11 +47,16 @@ func (o object) quantity(key string, v odds.Value) object {
 
 // JSON writes the whole outcome, curve included, in SI units and fractions.
 func (r Report) JSON(w io.Writer) error {
-	return envelope(w, Schema, r.Version, r.Inputs, r.result(), r.Outcome.Findings)
+	return envelope(w, Schema, r.Version, r.Inputs, r.seed(), r.result(), r.Outcome.Findings)
 }
 
 // envelope writes a result with what it rests on.
-func envelope(w io.Writer, schema string, v house.Version, inputs []Input, result object, fs []finding.Finding) error {
+func envelope(w io.Writer, schema string, v house.Version, inputs []Input, seed *uint64, result object, fs []finding.Finding) error {
+	return enveloped(w, schema, v, inputs, seed, result, findings(fs))
+}
+
+// enveloped is envelope for findings that are objects already.
+func enveloped(w io.Writer, schema string, v house.Version, inputs []Input, seed *uint64, result object, fs []object) error {
 	if inputs == nil {
 		inputs = []Input{}
 	}
@@ -60,9 +65,10 @@ func envelope(w io.Writer, schema string, v house.Version, inputs []Input, resul
 		Program  string   `json:"program"`
 		Model    int      `json:"model"`
 		Inputs   []Input  `json:"inputs"`
+		Seed     *uint64  `json:"seed,omitempty"`
 		Result   object   `json:"result"`
 		Findings []object `json:"findings"`
-	}{schema, v.Release, v.Model, inputs, result, findings(fs)}
+	}{schema, v.Release, v.Model, inputs, seed, result, fs}
 	e := json.NewEncoder(w)
 	e.SetIndent("", " ")
 	return e.Encode(all)
@@ -74,7 +80,7 @@ func (r Report) result() object {
 	out := object{
 		"start_ms": o.Piece.StartMs, "offset_min": o.Piece.OffsetMin,
 		"stages": each(o.Stages, stage), "curve": curve(o.Curve), "kilned": kilned(o.Kilned),
-		"malt": analysis(o.Malt), "judged": each(o.Judged, judged), "cost": cost(o.Cost),
+		"malt": r.withOdds(analysis(o.Malt)), "judged": each(o.Judged, judged), "cost": cost(o.Cost),
 		"growth": growth(o), "yield": yield(o), "brewed": brewed(o),
 	}
 	out["bed"] = "uneven"
@@ -90,7 +96,18 @@ func (r Report) result() object {
 	if len(o.Stops) > 0 {
 		out["stops"] = each(o.Stops, stop)
 	}
+	if odds := r.odds(); odds != nil {
+		out["odds"] = odds
+	}
 	return out.text("piece", o.Piece.Code).num("cast_kg", o.Piece.CastKg)
+}
+
+// seed is that of the draws, if there are any.
+func (r Report) seed() *uint64 {
+	if r.Odds == nil {
+		return nil
+	}
+	return &r.Odds.Seed
 }
 
 // each turns every element into an object; none give an empty list.
@@ -203,24 +220,24 @@ func cost(c course.Cost) object {
 		num("per_tonne_cost", c.PerTonneMalt)
 }
 
-func findings(fs []finding.Finding) []object {
-	return each(fs, func(f finding.Finding) object {
-		figures := object{}
-		for _, g := range f.Figures {
-			figures.num(g.Name, g.Value)
+func findings(fs []finding.Finding) []object { return each(fs, findingObject) }
+
+func findingObject(f finding.Finding) object {
+	figures := object{}
+	for _, g := range f.Figures {
+		figures.num(g.Name, g.Value)
+	}
+	out := object{"code": f.Code, "severity": f.Severity.String(), "stage": f.Stage}
+	if len(figures) > 0 {
+		out["figures"] = figures
+	}
+	if f.AtH != finding.Nowhere {
+		out.num("at_h", f.AtH)
+	}
+	for key, i := range map[string]int{"column": f.Column, "layer": f.Layer, "class": f.Class} {
+		if i != finding.Nowhere {
+			out[key] = i
 		}
-		out := object{"code": f.Code, "severity": f.Severity.String(), "stage": f.Stage}
-		if len(figures) > 0 {
-			out["figures"] = figures
-		}
-		if f.AtH != finding.Nowhere {
-			out.num("at_h", f.AtH)
-		}
-		for key, i := range map[string]int{"column": f.Column, "layer": f.Layer, "class": f.Class} {
-			if i != finding.Nowhere {
-				out[key] = i
-			}
-		}
-		return out.text("act", f.Act).text("source", f.Source).num("chance", f.Chance).num("cost_share", f.Cost)
-	})
+	}
+	return out.text("act", f.Act).text("source", f.Source).num("chance", f.Chance).num("cost_share", f.Cost)
 }

@@ -23,9 +23,9 @@ func (r Report) limitRows() []limitRow {
 		key := v.Limit.Parameter.Key(v.Limit.Basis)
 		out[i] = limitRow{
 			Name:     r.Units.Parameter(v.Limit.Parameter),
-			Found:    r.Units.Doubt(key, v.Found.Value),
+			Found:    r.Units.Doubt(key, r.toldLimit(i)),
 			Limit:    r.limit(key, v.Limit),
-			Verdict:  r.verdictOf(key, v),
+			Verdict:  r.verdictOf(key, i),
 			Standing: r.Units.Standing(v.Found.Value.Standing),
 			Word:     v.Word,
 		}
@@ -52,8 +52,11 @@ func (r Report) limit(key string, l malt.Limit) string {
 
 // verdictOf is the word for a limit with its odds: "passes, 97 in 100", "fails
 // by 0.3", "cannot say".
-func (r Report) verdictOf(key string, v malt.Verdict) string {
-	u := r.Units
+func (r Report) verdictOf(key string, i int) string {
+	u, v := r.Units, r.Outcome.Judged[i]
+	if r.Odds != nil {
+		return r.oddsOf(i)
+	}
 	word := u.Verdict(v.Word)
 	switch {
 	case v.Word == malt.Fails:

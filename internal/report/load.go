@@ -276,7 +276,7 @@ func (a LoadAccount) JSON(w io.Writer) error {
 	out["silos"] = each(a.Fits, func(f intake.Fit) object {
 		return object{"name": f.Bin.Name, "bars": f.Bars}.num("mean_protein_dm", f.MeanProtein)
 	})
-	return envelope(w, "load-account/1", a.Version, a.Inputs, out, a.findings())
+	return envelope(w, "load-account/1", a.Version, a.Inputs, nil, out, a.findings())
 }
 
 func key(k intake.Key) object {

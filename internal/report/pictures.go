@@ -28,7 +28,7 @@ func (r Report) coursePicture() draw.Picture {
 			c.Moments = append(c.Moments, draw.Moment{AtH: s.FromH + o.Kilned.BreakH, Word: u.Reading(programme.Break)})
 		}
 	}
-	c.Panels = r.panels()
+	c.Panels = r.hemmed(r.panels())
 	c.Says = r.courseSays()
 	return r.pen().Course(c)
 }
@@ -149,8 +149,9 @@ func (r Report) marksPicture() draw.Picture {
 		in := func(x float64) float64 { return words.Value(key, x, u) }
 		m.Rows = append(m.Rows, draw.Mark{
 			Name: rows[i].Name, Figure: join([]string{rows[i].Found, rows[i].Verdict}), Verdict: rows[i].Verdict,
-			Value: in(v.Found.Value.Mid), Low: in(v.Found.Value.Low), High: in(v.Found.Value.High),
+			Value: in(v.Found.Value.Mid), Low: in(r.toldLimit(i).Low), High: in(r.toldLimit(i).High),
 			Least: in(v.Limit.Min), Most: in(v.Limit.Max), Decimals: words.Decimals(key, u), Outside: v.Margin < 0,
+			Hump: r.hump(i, in),
 		})
 	}
 	return r.pen().Marks(m)

@@ -91,9 +91,9 @@ func (r Report) steepRows(s *course.StageOutcome) []row {
 	hottest, _ := r.most(s, programme.TempHigh)
 	u := r.Units
 	return kept([]row{
-		{"uptake", u.Reading(programme.Drained), r.figure("wb", s.End[programme.Drained]), r.worst("worst.bulk", "wb", s.End[programme.Moisture])},
-		{"chit", u.Reading(programme.Chit), r.figure("chit", s.End[programme.Chit]), ""},
-		{"temperature", u.Reading(programme.TempMean), r.figure("c", r.mean(s, programme.TempMean)), r.worst("worst.warmest", "c", hottest)},
+		{"uptake", u.Reading(programme.Drained), r.toldEnd(s, programme.Drained, "wb"), r.worst("worst.bulk", "wb", s.End[programme.Moisture])},
+		{"chit", u.Reading(programme.Chit), r.toldEnd(s, programme.Chit, "chit"), ""},
+		{"temperature", u.Reading(programme.TempMean), r.toldMean(s), r.worst("worst.warmest", "c", hottest)},
 		r.restRow(),
 		r.gasRow(s),
 	})
@@ -103,10 +103,10 @@ func (r Report) germinateRows(s *course.StageOutcome) []row {
 	hottest, atH := r.most(s, programme.TempHigh)
 	u := r.Units
 	return kept([]row{
-		{"bed-moisture", u.Reading(programme.Moisture), r.figure("wb", s.End[programme.Moisture]), r.worst("worst.driest", "wb", s.End[programme.DriestLayer])},
-		{"temperature", u.Reading(programme.TempMean), r.figure("c", r.mean(s, programme.TempMean)), r.atWorst("worst.warmest-at", "c", hottest, atH)},
-		{"acrospire", u.Reading(programme.Acrospire), u.Number(s.End[programme.Acrospire], 2), r.plainWorst("worst.slowest", s.End[programme.AcrospireP10], 2)},
-		{"beta_glucan_dm", u.Say("row.unmodified"), r.figure("wug", r.Outcome.Growth.WholeCorns), r.worst("worst.partly", "pug", r.Outcome.Growth.PartlyCorns)},
+		{"bed-moisture", u.Reading(programme.Moisture), r.toldEnd(s, programme.Moisture, "wb"), r.worst("worst.driest", "wb", s.End[programme.DriestLayer])},
+		{"temperature", u.Reading(programme.TempMean), r.toldMean(s), r.atWorst("worst.warmest-at", "c", hottest, atH)},
+		{"acrospire", u.Reading(programme.Acrospire), r.toldEnd(s, programme.Acrospire, "x"), r.plainWorst("worst.slowest", s.End[programme.AcrospireP10], 2)},
+		{"beta_glucan_dm", u.Say("row.unmodified"), r.told("malt.wug", "wug", r.Outcome.Growth.WholeCorns), r.worst("worst.partly", "pug", r.Outcome.Growth.PartlyCorns)},
 		r.gasRow(s),
 		r.roomRow(),
 	})
@@ -120,7 +120,7 @@ func (r Report) gasRow(s *course.StageOutcome) row {
 	if dioxide < freshDioxide {
 		oxygen, dioxide = math.NaN(), math.NaN()
 	}
-	return row{"oxygen", r.Units.Reading(programme.OxygenLeast), r.figure("share", oxygen), r.worst("worst.dioxide", "share", dioxide)}
+	return row{"oxygen", r.Units.Reading(programme.OxygenLeast), r.told(s.Stage.String()+".least.oxygen_least", "share", oxygen), r.worst("worst.dioxide", "share", dioxide)}
 }
 
 // freshDioxide is the carbon dioxide below which nothing is said of the air.
@@ -133,12 +133,12 @@ func (r Report) kilnRows(*course.StageOutcome) []row {
 	darkest := func(s *course.Spot) float64 { return s.Kilned.ColourMost }
 	brk := u.Say("kiln.no-break")
 	if !math.IsNaN(k.BreakH) {
-		brk = u.Say("kiln.break-after", "hours", r.figure("h", k.BreakH))
+		brk = u.Say("kiln.break-after", "hours", r.told("kilned.break_h", "h", k.BreakH))
 	}
 	return append(r.deckRows(), kept([]row{
 		{"bed-moisture", u.Reading(programme.Break), brk, r.worst("worst.wettest", "wb", k.BreakWettest)},
-		{"bed-moisture", u.Reading(programme.Moisture), r.figure("wb", k.MoistureMean), r.inSpot(r.worst("worst.wettest", "wb", k.MoistureWettest), wettest)},
-		{"colour_ebc", u.Say("row.colour"), r.figure("ebc", k.ColourMean), r.inSpot(r.worst("worst.darkest", "ebc", k.ColourMost), darkest)},
+		{"bed-moisture", u.Reading(programme.Moisture), r.told("malt.moisture_wb", "wb", k.MoistureMean), r.inSpot(r.worst("worst.wettest", "wb", k.MoistureWettest), wettest)},
+		{"colour_ebc", u.Say("row.colour"), r.told("malt.colour_ebc", "ebc", k.ColourMean), r.inSpot(r.worst("worst.darkest", "ebc", k.ColourMost), darkest)},
 	})...)
 }
 

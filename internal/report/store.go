@@ -143,5 +143,5 @@ func (a StoreAccount) JSON(w io.Writer) error {
 			}),
 		}.num("power_kwh_t", r.FanKWhT())
 	}
-	return envelope(w, "store-account/1", a.Version, a.Inputs, out, a.findings())
+	return envelope(w, "store-account/1", a.Version, a.Inputs, nil, out, a.findings())
 }

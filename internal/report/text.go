@@ -12,6 +12,10 @@ const (
 	groupText  = 12
 	figureText = 49 // where the figure ends
 	worstText  = 51 // where the worst begins
+
+	// The same where figures have a range.
+	bandedFigureText = 54
+	bandedWorstText  = 56
 )
 
 // mostFindings is how many findings an account shows before the rest.
@@ -25,7 +29,10 @@ const mostLimits = 10
 // beside the mean, then the weightiest findings. It is plain text without
 // colour.
 func (r Report) Text(w io.Writer) error {
-	p := &printer{}
+	p := &printer{figure: figureText, worst: worstText}
+	if r.Odds != nil {
+		p.figure, p.worst = bandedFigureText, bandedWorstText
+	}
 	title, lines := r.heading()
 	p.pair(join([]string{title, lines[0]}), r.stamp())
 	for _, l := range lines[1:] {
@@ -40,6 +47,7 @@ func (r Report) Text(w io.Writer) error {
 	p.wrapped(pad(r.Units.Say("group.yield"), groupText), r.yieldLine())
 	p.wrapped(pad(r.Units.Say("group.cost"), groupText), r.costLine())
 	p.rule()
+	r.oddsText(p)
 	r.findingsText(p)
 	_, err := io.WriteString(w, p.String())
 	return err
@@ -75,7 +83,10 @@ func (r Report) findingsText(p *printer) {
 }
 
 // printer lays text out in columns of letters.
-type printer struct{ strings.Builder }
+type printer struct {
+	strings.Builder
+	figure, worst int // columns of the account
+}
 
 // line writes one line, without spaces at its end.
 func (p *printer) line(s string) {
@@ -111,9 +122,9 @@ func (p *printer) group(g group) {
 // A last column that is too long goes on below itself.
 func (p *printer) columns(group, name, figure, worst string) {
 	head := pad(group, groupText) + pad(name, 0)
-	head += strings.Repeat(" ", max(0, figureText-letters(head)-letters(figure))) + figure
-	for _, part := range wrap(worst, wideText-worstText) {
-		p.line(pad(head, worstText) + part)
+	head += strings.Repeat(" ", max(0, p.figure-letters(head)-letters(figure))) + figure
+	for _, part := range wrap(worst, wideText-p.worst) {
+		p.line(pad(head, p.worst) + part)
 		head = ""
 	}
 }

@@ -19,8 +19,8 @@ func (r Report) yieldLine() string {
 	if !r.dressed() {
 		return closes
 	}
-	return u.Say("yield.line", "malt", r.weight(y.Malt.Kg()), "per", r.figure("tenths", y.PerSteeped),
-		"loss", r.figure("loss", y.Malting), "losses", r.lossWords()) + " " + closes
+	return u.Say("yield.line", "malt", r.toldWeight("yield.malt_kg", y.Malt.Kg()), "per", r.told("yield.per_steeped", "tenths", y.PerSteeped),
+		"loss", r.told("yield.malting_loss_dm", "loss", y.Malting), "losses", r.lossWords()) + " " + closes
 }
 
 // loss is a share of the dry matter cast, under its name.

@@ -1,0 +1,71 @@
+package report
+
+import (
+	"awn/internal/draw"
+	"awn/internal/words"
+	"awn/programme"
+)
+
+// hemmed gives the panels of the course the odds of their chief readings, where
+// there are draws. They come in this order, as far as they were read at all.
+func (r Report) hemmed(panels []draw.Panel) []draw.Panel {
+	if r.Odds == nil {
+		return panels
+	}
+	word := r.Units.Say("band.odds")
+	for i := range panels {
+		for reading, title := range map[programme.Reading]string{
+			programme.Moisture: "panel.moisture", programme.TempMean: "panel.temperature", programme.Acrospire: "panel.growth",
+			programme.OxygenLeast: "panel.gas",
+		} {
+			unit := map[string]string{"panel.moisture": "wb", "panel.temperature": "c"}[title]
+			if unit == "" {
+				unit = "share"
+			}
+			if panels[i].Title != r.panelTitle(title, unit) {
+				continue
+			}
+			hem := draw.Band{
+				Low: r.along(r.Odds.Curve.P10, reading), High: r.along(r.Odds.Curve.P90, reading),
+				LowWord: "p10", HighWord: "p90", Word: word, Hem: true,
+			}
+			if known(hem.Low) && known(hem.High) {
+				panels[i].Bands = append(panels[i].Bands, hem)
+			}
+		}
+	}
+	return panels
+}
+
+// along is a percentile of a reading at each moment of the curve, in the reader's
+// unit.
+func (r Report) along(at []programme.Values, reading programme.Reading) []float64 {
+	c := r.Odds.Curve
+	out := make([]float64, len(r.Outcome.Curve.TimeH))
+	next := 1
+	for i, h := range r.Outcome.Curve.TimeH {
+		for next < len(c.TimeH)-1 && c.TimeH[next] < h {
+			next++
+		}
+		before, after := c.TimeH[next-1], c.TimeH[next]
+		part := 1.0
+		if after > before {
+			part = min(max((h-before)/(after-before), 0), 1)
+		}
+		x := at[next-1][reading] + part*(at[next][reading]-at[next-1][reading])
+		if part == 1 {
+			x = at[next][reading]
+		}
+		out[i] = words.Value(reading.Key(), x, r.Units)
+	}
+	return out
+}
+
+// hump is how the draws lie along the figure of a limit, in the reader's unit.
+func (r Report) hump(i int, in func(float64) float64) draw.Hump {
+	if r.Odds == nil {
+		return draw.Hump{}
+	}
+	h := r.Odds.Lines[i].Hump
+	return draw.Hump{From: in(h.From), To: in(h.To), Height: h.Height}
+}
