@@ -5,6 +5,9 @@ go 1.26.0
 require gonum.org/v1/gonum v0.17.0
 
 require (
+	codeberg.org/go-fonts/liberation v0.5.0
+	codeberg.org/go-pdf/fpdf v0.11.1
+	github.com/boombuler/barcode v1.1.0
 	github.com/xuri/excelize/v2 v2.11.1
 	pgregory.net/rapid v1.3.0
 )
