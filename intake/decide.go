@@ -33,6 +33,9 @@ type Judgement struct {
 	Findings   []finding.Finding
 }
 
+// Taken reports whether the load is taken, at a discount or not.
+func (j Judgement) Taken() bool { return rank[j.Decision] <= rank[AcceptDiscount] }
+
 // worse takes the graver decision.
 func (j *Judgement) worse(d Decision, k Key) {
 	switch {

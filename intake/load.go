@@ -44,6 +44,7 @@ type Load struct {
 	FumigantClear Day     // first day on which the grain may be handled; "" not fumigated or not said
 	GrainC        float64 // temperature of the grain
 	Meter         string  // the moisture meter used
+	Vehicle       Vehicle
 }
 
 // Reading is what was found of one factor.

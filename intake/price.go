@@ -84,7 +84,7 @@ func Sum(judgements []Judgement) Totals {
 	t := Totals{Loads: map[Decision]int{}}
 	for _, j := range judgements {
 		t.Loads[j.Decision]++
-		if rank[j.Decision] > rank[AcceptDiscount] {
+		if !j.Taken() {
 			continue
 		}
 		if math.IsNaN(j.Settlement.Total) {

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"io/fs"
@@ -12,12 +13,16 @@ import (
 	"awn/internal/house"
 	"awn/internal/paper"
 	"awn/internal/report"
+	"awn/internal/sheet"
 	"awn/internal/words"
 )
 
 type gradeCommand struct {
 	Loads []string `arg:"" optional:"" placeholder:"LOAD.yaml" help:"Loads; - is standard input."`
-	JSON  bool     `help:"Write each account as JSON."`
+	JSON  bool     `xor:"form" help:"Write each account as JSON."`
+	CSV   bool     `xor:"form" help:"Write one row for each load, with its settlement."`
+	PDF   string   `placeholder:"FILE" help:"Write sheets to print for the seller, with the settlement of all."`
+	Paper string   `enum:"a4,letter" default:"a4" env:"AWN_PAPER" placeholder:"SIZE" help:"Paper of the sheets: a4 or letter."`
 	Units string   `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units of the account: metric or us."`
 }
 
@@ -26,6 +31,7 @@ func (c *gradeCommand) Help() string {
 	return `  awn grade                           the example that is built in
   awn grade LOAD.yaml
   awn grade monday/*.yaml             many loads, with their totals
+  awn grade monday/*.yaml --pdf sheets.pdf
   awn grade LOAD.yaml --units us
 
 A load holds what was found at the gate, and names a grade table, a contract,
@@ -41,39 +47,75 @@ func (c *gradeCommand) Run(j *job) error {
 		j.note("awn: no load is named; this is the example, %s. “awn init DIR” writes it out.", examples.FirstLoad)
 		names = []string{""}
 	}
-	var judged []intake.Judgement
-	currency := ""
-	for i, name := range names {
-		d, inputs, err := loadDocument(j, name, examples.FirstLoad, paper.LoadTicket)
+	var loads []report.LoadAccount
+	for _, name := range names {
+		a, err := c.grade(j, name)
 		if err != nil {
 			return err
 		}
-		a := report.LoadAccount{Load: d.Load, Contract: d.Contract, Version: house.ReadVersion(), Inputs: inputs, Units: unitsOf(c.Units)}
-		if d.Table != nil {
-			g := d.Table.Grade(&d.Load)
-			a.Grade = &g
+		loads = append(loads, a)
+	}
+	if c.PDF != "" {
+		paper := map[string]sheet.Paper{"a4": sheet.A4, "letter": sheet.Letter}[c.Paper]
+		if err := writeFile(c.PDF, func(w io.Writer) error { return report.LoadSheets(w, loads, paper) }); err != nil {
+			return err
 		}
-		if d.Contract != nil {
-			v := d.Contract.Judge(&d.Load)
-			a.Judgement, currency = &v, d.Contract.Currency
-			judged = append(judged, v)
-		}
-		if len(d.Bins) > 0 {
-			a.Fits = intake.Fits(&d.Load, d.Bins)
-		}
-		if i > 0 && !c.JSON {
-			fmt.Fprintln(j.out)
-		}
+		j.note("awn: the sheets are in %s.", c.PDF)
+	}
+	return c.write(j, loads)
+}
+
+// grade reads one load and works out all that its document asks for.
+func (c *gradeCommand) grade(j *job, name string) (report.LoadAccount, error) {
+	d, inputs, err := loadDocument(j, name, examples.FirstLoad, paper.LoadTicket)
+	a := report.LoadAccount{Load: d.Load, Contract: d.Contract, Version: house.ReadVersion(), Inputs: inputs, Units: unitsOf(c.Units)}
+	if err != nil {
+		return a, err
+	}
+	if d.Table != nil {
+		g := d.Table.Grade(&d.Load)
+		a.Grade = &g
+	}
+	if d.Contract != nil {
+		v := d.Contract.Judge(&d.Load)
+		a.Judgement = &v
+	}
+	if len(d.Bins) > 0 {
+		a.Fits = intake.Fits(&d.Load, d.Bins)
+	}
+	return a, nil
+}
+
+// write writes the accounts in the form that was asked for.
+func (c *gradeCommand) write(j *job, loads []report.LoadAccount) error {
+	if c.CSV {
+		return report.LoadsCSV(j.out, loads)
+	}
+	for i, a := range loads {
 		write := a.Text
 		if c.JSON {
 			write = a.JSON
+		} else if i > 0 {
+			fmt.Fprintln(j.out)
 		}
 		if err := write(j.out); err != nil {
 			return err
 		}
 	}
-	if len(judged) > 1 && !c.JSON {
-		return report.SumText(j.out, intake.Sum(judged), currency, unitsOf(c.Units))
+	if len(loads) > 1 && !c.JSON {
+		return report.SumText(j.out, loads)
+	}
+	return nil
+}
+
+// writeFile writes a file and leaves none behind that is not whole.
+func writeFile(name string, write func(io.Writer) error) error {
+	f, err := os.Create(name)
+	if err != nil {
+		return err
+	}
+	if err := errors.Join(write(f), f.Close()); err != nil {
+		return errors.Join(err, os.Remove(name))
 	}
 	return nil
 }

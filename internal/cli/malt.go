@@ -176,11 +176,7 @@ func readable(file string) error {
 
 // writeHTML writes the report to its file.
 func (c *maltCommand) writeHTML(j *job, r report.Report) error {
-	f, err := os.Create(c.HTML)
-	if err != nil {
-		return err
-	}
-	if err := errors.Join(r.HTML(f), f.Close()); err != nil {
+	if err := writeFile(c.HTML, r.HTML); err != nil {
 		return err
 	}
 	j.note("awn: the report is in %s.", c.HTML)

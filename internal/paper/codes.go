@@ -113,6 +113,7 @@ var ownCodes = []Code{
 	{"load.sieve.twice", OfSense, `One slot stands here twice.`},
 	{"load.sieve.not-running", OfSense, `A coarser slot holds more than a finer one; give running totals, coarser fractions included.`},
 	{"load.toxin.per-mass", OfSense, `{got} is not per mass of grain.`},
+	{"load.probe.outside", OfSense, `A probe lies outside the vehicle.`},
 	{"load.toxin.portion", OfSense, `The portion is larger than the sample it was taken from.`},
 	{"load.silo.dry-matter", OfSense, `{got}: give it of dry matter.`},
 	{"silo.days.order", OfSense, `{got} is earlier than the day before it in the life of the store.`},

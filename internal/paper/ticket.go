@@ -42,10 +42,34 @@ type Ticket struct {
 	FumigantClear *Date        `key:"fumigant_clear" doc:"First day on which fumigated grain may be handled."`
 	Temperature   *Temperature `key:"temperature" min:"-40 °C" max:"70 °C" doc:"Temperature of the grain."`
 	Meter         string       `key:"meter?" doc:"The moisture meter used."`
+	Vehicle       *Vehicle     `key:"vehicle" doc:"What the load lies in, and where it is probed."`
 
 	Table    string          `key:"table?" one:"us-two-row|us-six-row|us-barley|canada-select-two-row|canada-select-six-row|canada-export|eu-intervention" doc:"Grade table to grade it by."`
 	Contract *Link[Contract] `key:"contract" doc:"Contract to judge and price it by."`
 	Silos    []Bin           `key:"silos?" max:"100" doc:"Silos that it may go to."`
+}
+
+// Vehicle is what a load lies in.
+type Vehicle struct {
+	Length Length  `key:"length" min:"0.5 m" max:"40 m" doc:"Length of the body."`
+	Width  Length  `key:"width" min:"0.5 m" max:"10 m" doc:"Width of the body."`
+	Probes []Probe `key:"probes?" max:"50" doc:"The house's own pattern. Without it the places are laid evenly."`
+}
+
+// Probe is one place of a pattern.
+type Probe struct {
+	Along  Length `key:"along" min:"0 m" max:"40 m" doc:"From the front."`
+	Across Length `key:"across" min:"0 m" max:"10 m" doc:"From the left side."`
+}
+
+// Check finds probes that miss the vehicle.
+func (v Vehicle) Check() []Fault {
+	for _, p := range v.Probes {
+		if p.Along.Value > v.Length.Value || p.Across.Value > v.Width.Value {
+			return []Fault{{Code: "load.probe.outside", Path: "probes"}}
+		}
+	}
+	return nil
 }
 
 // SieveHeld is what one slot held.
@@ -134,7 +158,7 @@ func (t Ticket) Load() intake.Load {
 		Code: t.Code, Variety: t.Variety, Rows: map[string]int{"two": 2, "six": 6}[t.Rows], NetKg: t.Net.In("kg"), Dockage: t.Dockage.Or("%", 0) / 100,
 		Readings: map[intake.Factor]intake.Reading{}, NotedAll: t.NotedAll, TrueToType: map[string]intake.Seen{"yes": intake.Yes, "no": intake.No}[t.TrueToType],
 		PreviousCargo: t.PreviousCargo, Arrived: intake.Day(t.Arrived.text()), FumigantClear: intake.Day(t.FumigantClear.text()),
-		GrainC: t.Temperature.In("°C"), Meter: t.Meter,
+		GrainC: t.Temperature.In("°C"), Meter: t.Meter, Vehicle: t.Vehicle.vehicle(),
 	}
 	read := func(f intake.Factor, x float64) {
 		if !math.IsNaN(x) {
@@ -213,4 +237,16 @@ func (b Bin) Check() (faults []Fault) {
 		}
 	}
 	return faults
+}
+
+// vehicle is what the document describes; nothing is said if there is none.
+func (v *Vehicle) vehicle() intake.Vehicle {
+	if v == nil {
+		return intake.Vehicle{}
+	}
+	out := intake.Vehicle{LengthM: v.Length.In("m"), WidthM: v.Width.In("m")}
+	for _, p := range v.Probes {
+		out.Probes = append(out.Probes, intake.Point{Along: p.Along.In("m") / out.LengthM, Across: p.Across.In("m") / out.WidthM})
+	}
+	return out
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"strconv"
+	"strings"
 
 	"awn/programme"
 )
@@ -50,4 +51,21 @@ func plain(x float64) string {
 		return ""
 	}
 	return strconv.FormatFloat(x, 'g', 6, 64)
+}
+
+// exact writes a number with all figures that weights and money can have.
+func exact(x float64) string {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return ""
+	}
+	return strconv.FormatFloat(x, 'g', 12, 64)
+}
+
+// wordsCell is a cell with words of a user. One that a spreadsheet would take
+// for a formula is marked as text.
+func wordsCell(s string) string {
+	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
+		return "'" + s
+	}
+	return s
 }

@@ -2,7 +2,6 @@ package report
 
 import (
 	"cmp"
-	"io"
 	"math"
 	"slices"
 	"strings"
@@ -65,45 +64,26 @@ func once(all []finding.Finding, u words.Units) (out []finding.Finding) {
 	return out
 }
 
-// Text writes the account for a terminal.
-func (a LoadAccount) Text(w io.Writer) error {
-	p, u := &printer{}, a.Units
-	p.pair(join([]string{u.Say("load.title", "code", a.Load.Code), a.Load.Variety}), stamp(a.Version, u))
-	p.rule()
-	if a.Grade != nil {
-		a.gradeText(p)
-	}
-	if a.Judgement != nil {
-		a.judgementText(p)
-	}
-	for i, f := range a.Fits {
-		head := ""
-		if i == 0 {
-			head = u.Say("load.silo")
-		}
-		p.wrapped(pad(head, groupText), a.fit(f))
-	}
-	p.rule()
-	sayAll(p, a.findings(), u)
-	_, err := io.WriteString(w, p.String())
-	return err
-}
+// leastOdds is the chance below which a grade is not named.
+const leastOdds = 0.01
 
-// gradeText writes the grade, what decides it, and its odds.
-func (a LoadAccount) gradeText(p *printer) {
+// graded says the grade, what decides it, what could not be applied, and its
+// odds.
+func (a LoadAccount) graded() []string {
 	g, u := a.Grade, a.Units
-	head := pad(u.Say("load.grade"), groupText)
+	if g == nil {
+		return nil
+	}
 	name := u.Say("load.withheld", "best", g.Best, "worst", g.Worst)
 	if g.Name != "" {
 		name = strings.Join(append([]string{g.Name}, g.Words...), ", ")
 	}
-	p.wrapped(head, u.Say("load.graded", "name", name, "table", g.Table.Name, "edition", g.Table.Edition))
-	head = pad("", groupText)
+	out := []string{u.Say("load.graded", "name", name, "table", g.Table.Name, "edition", g.Table.Edition)}
 	if len(g.Deciding) > 0 {
-		p.wrapped(head, u.Say("load.deciding", "factors", u.List(a.verdictNames(g.Deciding))))
+		out = append(out, u.Say("load.deciding", "factors", u.List(a.verdictNames(g.Deciding))))
 	}
 	if len(g.Missing) > 0 {
-		p.wrapped(head, u.Say("load.missing", "factors", u.List(a.names(g.Missing))))
+		out = append(out, u.Say("load.missing", "factors", u.List(a.names(g.Missing))))
 	}
 	var odds []string
 	for _, o := range g.Odds {
@@ -111,14 +91,14 @@ func (a LoadAccount) gradeText(p *printer) {
 			odds = append(odds, u.Say("load.odds", "name", o.Name, "odds", u.Number(100*o.Chance, 0)))
 		}
 	}
-	p.wrapped(head, u.List(odds))
+	if len(odds) > 0 {
+		out = append(out, u.List(odds))
+	}
+	return out
 }
 
-// leastOdds is the chance below which a grade is not named.
-const leastOdds = 0.01
-
-// judgementText writes the decision, each limit and the price line by line.
-func (a LoadAccount) judgementText(p *printer) {
+// decision says what to do with the load, how sure that is, and why.
+func (a LoadAccount) decision() string {
 	j, u := a.Judgement, a.Units
 	decision := words.Capital(u.Decision(j.Decision))
 	if !math.IsNaN(j.Confidence) {
@@ -127,16 +107,20 @@ func (a LoadAccount) judgementText(p *printer) {
 	if names := a.names(j.Deciding); len(names) > 0 {
 		decision = u.Say("load.because", "decision", decision, "factors", u.List(names))
 	}
-	p.wrapped(pad(a.Contract.Name, groupText), decision)
-	for _, v := range j.Verdicts {
-		p.columns("", u.Factor(v.Limit.Key), a.read(v), a.against(v))
+	return decision
+}
+
+// limits are the limits of the contract, one in each row.
+func (a LoadAccount) limits() (out []entry) {
+	for _, v := range a.Judgement.Verdicts {
+		out = append(out, entry{name: a.Units.Factor(v.Limit.Key), figure: a.read(v), note: a.against(v)})
 	}
-	s := j.Settlement
-	if math.IsNaN(a.Contract.PriceT) {
-		return
-	}
-	m := s.Mass
-	head := u.Say("load.price")
+	return out
+}
+
+// masses lead from the mass on the weighbridge to the mass that is paid for.
+func (a LoadAccount) masses() (out []entry) {
+	m, u := a.Judgement.Settlement.Mass, a.Units
 	for _, row := range []struct {
 		name string
 		kg   float64
@@ -146,18 +130,61 @@ func (a LoadAccount) judgementText(p *printer) {
 		{"load.handling", -m.HandlingKg, ""}, {"load.payable", m.PayableKg, a.otherMass(m.PayableKg)},
 	} {
 		if row.kg != 0 && !math.IsNaN(row.kg) {
-			p.columns(head, u.Say(row.name), words.Figure("kg", row.kg, u), row.note)
-			head = ""
+			out = append(out, entry{name: u.Say(row.name), figure: words.Figure("kg", row.kg, u), note: row.note})
 		}
 	}
+	return out
+}
+
+// priced reports whether the contract has a price.
+func (a LoadAccount) priced() bool { return a.Judgement != nil && !math.IsNaN(a.Contract.PriceT) }
+
+// prices build the price up, with the sum of each line.
+func (a LoadAccount) prices() (out []entry) {
+	s := a.Judgement.Settlement
 	for _, l := range s.Lines {
-		name := u.Say("load.base")
+		name := a.Units.Say("load.base")
 		if l.Key != (intake.Key{}) {
-			name = u.Factor(l.Key)
+			name = a.Units.Factor(l.Key)
 		}
-		p.columns("", name, a.perTonne(l.PriceT), a.money(l.Amount))
+		out = append(out, entry{name: name, figure: a.perTonne(l.PriceT), note: a.money(l.Amount)})
 	}
-	p.columns("", u.Say("load.total"), a.perTonne(s.PriceT), a.money(s.Total))
+	return append(out, entry{name: a.Units.Say("load.total"), figure: a.perTonne(s.PriceT), note: a.money(s.Total)})
+}
+
+// sampled says where to probe, and what each reading can say of the load.
+func (a LoadAccount) sampled() (where string, told []entry) {
+	u := a.Units
+	if p, ok := a.Load.Pattern(); ok {
+		n := u.Number(float64(len(p.Points)), 0)
+		where = u.Say("load.probes", "count", n, "scheme", p.Scheme.Source)
+		if p.Scheme.Name == "" {
+			where = u.Say("load.own-probes", "count", n)
+		}
+		if v := p.Vehicle; v.LengthM > 0 {
+			where += " " + u.Say("load.places", "places", u.List(a.places(p)))
+		}
+	}
+	for _, t := range a.Load.Told() {
+		why := u.Say("load.between-laboratories")
+		switch {
+		case t.Count.Of > 0:
+			why = u.Say("load.counted", "count", u.Number(float64(t.Count.Of), 0))
+		case t.Key == intake.Of(intake.DON):
+			why = u.Say("load.drawn")
+		}
+		told = append(told, entry{name: u.Factor(t.Key), figure: u.Doubt(t.Name, t.Value), note: why})
+	}
+	return where, told
+}
+
+// places are where the probes go in, from the front and from the left.
+func (a LoadAccount) places(p intake.Pattern) (out []string) {
+	for _, q := range p.Points {
+		along, across := words.Figure("m", q.Along*p.Vehicle.LengthM, a.Units), words.Figure("m", q.Across*p.Vehicle.WidthM, a.Units)
+		out = append(out, a.Units.Say("load.place", "along", along, "across", across))
+	}
+	return out
 }
 
 // read is what was read against a limit.
@@ -235,65 +262,4 @@ func (a LoadAccount) verdictNames(vs []intake.Verdict) (out []string) {
 		out = append(out, a.Units.Factor(v.Limit.Key)+" "+a.read(v))
 	}
 	return out
-}
-
-// sayAll writes findings with their sources.
-func sayAll(p *printer, all []finding.Finding, u words.Units) {
-	if len(all) == 0 {
-		p.line(u.Say("findings.none"))
-	}
-	for i, f := range all {
-		p.wrapped(u.Number(float64(i+1), 0)+"  ", words.Capital(u.Severity(f.Severity))+". "+words.Sentence(f, u)+" ["+f.Source+"]")
-	}
-}
-
-// stamp is the program and the model.
-func stamp(v house.Version, u words.Units) string {
-	return u.Say("stamp", "release", v.Release, "model", u.Number(float64(v.Model), 0))
-}
-
-// JSON writes the account, in SI units and fractions.
-func (a LoadAccount) JSON(w io.Writer) error {
-	out := object{}.text("load", a.Load.Code).text("variety", a.Load.Variety)
-	if g := a.Grade; g != nil {
-		grade := object{
-			"table": g.Table.Key, "edition": g.Table.Edition, "best": g.Best, "worst": g.Worst, "missing": each(g.Missing, key),
-			"deciding": each(g.Deciding, limitVerdict),
-			"odds":     each(g.Odds, func(o intake.GradeOdds) object { return object{"grade": o.Name}.num("chance", o.Chance) }),
-		}
-		out["grade"] = grade.text("name", g.Name)
-	}
-	if j := a.Judgement; j != nil {
-		s := j.Settlement
-		out["judgement"] = object{
-			"decision": j.Decision, "deciding": each(j.Deciding, key), "missing": each(j.Missing, key), "limits": each(j.Verdicts, limitVerdict),
-			"settlement": object{
-				"currency": s.Currency, "lines": each(s.Lines, func(l intake.Line) object { return key(l.Key).num("price_per_t", l.PriceT).num("amount", l.Amount) }),
-			}.num("net_kg", s.Mass.NetKg).num("clean_kg", s.Mass.CleanKg).num("shrink_kg", s.Mass.ShrinkKg).num("handling_kg", s.Mass.HandlingKg).
-				num("payable_kg", s.Mass.PayableKg).num("by_dry_matter_kg", s.Mass.ByDryKg).num("price_per_t", s.PriceT).num("amount", s.Total),
-		}.num("confidence", j.Confidence)
-	}
-	out["silos"] = each(a.Fits, func(f intake.Fit) object {
-		return object{"name": f.Bin.Name, "bars": f.Bars}.num("mean_protein_dm", f.MeanProtein)
-	})
-	return envelope(w, "load-account/1", a.Version, a.Inputs, nil, out, a.findings())
-}
-
-func key(k intake.Key) object {
-	o := object{}.text("factor", string(k.Factor))
-	if k.SlotM > 0 {
-		o.num("slot_mm", 1000*k.SlotM)
-	}
-	return o
-}
-
-func limitVerdict(v intake.Verdict) object {
-	read, limit := v.Limit.In.Figure("read", v.Rounded), v.Limit.In.Figure("limit", v.Limit.At)
-	word := [...]string{intake.Unsaid: "not-read", intake.Meets: "meets", intake.Misses: "misses"}[v.Outcome]
-	o := key(v.Limit.Key).num(read.Name, read.Value).num(limit.Name, limit.Value)
-	if v.Banded {
-		o.num("chance", v.Chance)
-	}
-	o["least"], o["outcome"] = v.Limit.Least, word
-	return o
 }

@@ -1,28 +1,54 @@
 package report
 
 import (
+	"encoding/csv"
 	"io"
+	"strings"
 
 	"awn/intake"
 	"awn/internal/words"
 	"awn/silo"
 )
 
-// SumText writes the totals of many loads.
-func SumText(w io.Writer, t intake.Totals, currency string, u words.Units) error {
-	p, n := &printer{}, 0
-	for _, count := range t.Loads {
-		n += count
-	}
-	count := func(x int) string { return u.Number(float64(x), 0) }
+// SumText writes what several loads come to.
+func SumText(w io.Writer, loads []LoadAccount) error {
+	p := &printer{}
 	p.rule()
-	p.wrapped("", u.Say("load.sum", "loads", count(n), "taken", count(t.Loads[intake.Accept]+t.Loads[intake.AcceptDiscount]),
-		"net", words.Figure("kg", t.NetKg, u), "payable", words.Figure("kg", t.PayableKg, u), "money", currency+"\u00a0"+u.Number(t.Amount, 2)))
-	if t.Unpriced > 0 {
-		p.wrapped("", u.Say("load.unpriced", "count", count(t.Unpriced)))
+	for _, text := range Settled(loads) {
+		p.wrapped("", text)
 	}
 	_, err := io.WriteString(w, p.String())
 	return err
+}
+
+// LoadsCSV writes loads, one in each row, in SI units and fractions; a field
+// is empty where nothing is known.
+func LoadsCSV(w io.Writer, loads []LoadAccount) error {
+	c := csv.NewWriter(w)
+	rows := [][]string{{"load", "variety", "arrived", "net_kg", "dockage", "moisture_wb", "protein_dm", "grade", "decision", "confidence", "deciding", "payable_kg", "price_per_t", "amount", "currency"}}
+	for _, a := range loads {
+		rows = append(rows, a.record())
+	}
+	return c.WriteAll(rows)
+}
+
+// record is the row of a load. One that is not taken has no price.
+func (a LoadAccount) record() []string {
+	l := &a.Load
+	read := func(f intake.Factor) string { v, _ := l.Value(intake.Of(f)); return plain(v.Mid) }
+	row := []string{wordsCell(l.Code), wordsCell(l.Variety), string(l.Arrived), plain(l.NetKg), plain(l.Dockage), read(intake.Moisture), read(intake.Protein), "", "", "", "", "", "", "", ""}
+	if a.Grade != nil {
+		row[7] = a.Grade.Name
+	}
+	j := a.Judgement
+	if j == nil {
+		return row
+	}
+	row[8], row[9], row[10] = string(j.Decision), plain(j.Confidence), strings.Join(a.names(j.Deciding), "; ")
+	if s := j.Settlement; j.Taken() && a.priced() {
+		row[11], row[12], row[13], row[14] = exact(s.Mass.PayableKg), exact(s.PriceT), exact(s.Total), s.Currency
+	}
+	return row
 }
 
 // OrderText writes the order in which silos are to be used, with the reasons.

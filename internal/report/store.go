@@ -37,10 +37,25 @@ func (a StoreAccount) findings() []finding.Finding {
 
 // Text writes the account for a terminal.
 func (a StoreAccount) Text(w io.Writer) error {
-	p, u, s := &printer{}, a.Units, a.Account
+	p, u := &printer{}, a.Units
 	p.pair(join([]string{u.Say("store.title", "name", a.Store.Name), u.Say("store.day", "day", u.Number(a.Store.Today, 0))}), stamp(a.Version, u))
 	p.rule()
-	row := func(name, figure, note string) { p.columns("", u.Say(name), figure, note) }
+	rows, future := a.stands(), a.future()
+	p.fit(rows)
+	p.part(u.Say("store.now"), nil, rows)
+	p.fit(future)
+	p.part(u.Say("store.ahead"), nil, future)
+	p.part("", []string{a.windows()}, nil)
+	p.rule()
+	sayAll(p, a.findings(), u)
+	_, err := io.WriteString(w, p.String())
+	return err
+}
+
+// stands is how the silo stands today.
+func (a StoreAccount) stands() (out []entry) {
+	u, s := a.Units, a.Account
+	row := func(name, figure, note string) { out = append(out, entry{u.Say(name), figure, note}) }
 	figure := func(unit string, x float64) string { return words.Figure(unit, x, u) }
 	row("store.moisture", figure("wb", s.Moisture), "")
 	row("store.temperature", figure("c", s.TempC), "")
@@ -66,11 +81,7 @@ func (a StoreAccount) Text(w io.Writer) error {
 			row(counts.name, u.Going(t.Going()), u.Say("store.falling", "odds", u.Number(100*t.FallingChance(), 0)))
 		}
 	}
-	a.futureText(p)
-	p.rule()
-	sayAll(p, a.findings(), u)
-	_, err := io.WriteString(w, p.String())
-	return err
+	return out
 }
 
 // days are days with their limits; a dash stands for a limit that is not seen.
@@ -85,12 +96,11 @@ func (a StoreAccount) days(d silo.Days) string {
 // mostWindows is how many stretches of the fan an account shows.
 const mostWindows = 5
 
-// futureText writes the time to come: each month with and without the fan, and
-// when it runs.
-func (a StoreAccount) futureText(p *printer) {
+// future is the time to come: each month with and without the fan.
+func (a StoreAccount) future() (out []entry) {
 	s, u := a.Account, a.Units
 	if s.Still == nil {
-		return
+		return nil
 	}
 	still := s.Still.Days()
 	for d := 29; d < len(still); d += 30 {
@@ -98,21 +108,31 @@ func (a StoreAccount) futureText(p *printer) {
 		if s.Aired != nil {
 			note = u.Say("store.aired", "figure", words.Figure("c", s.Aired.Days()[d].MeanC, u), "warmest", words.Figure("c", s.Aired.Days()[d].WarmestC, u))
 		}
-		p.columns("", u.Say("store.in-days", "days", u.Number(float64(d+1), 0)), words.Figure("c", still[d].MeanC, u), note)
+		out = append(out, entry{u.Say("store.in-days", "days", u.Number(float64(d+1), 0)), words.Figure("c", still[d].MeanC, u), note})
 	}
 	if s.Aired == nil {
-		return
+		return out
 	}
-	p.columns("", u.Say("store.fan"), u.Number(float64(s.Aired.FanHours()), 0)+" h", u.Number(s.Aired.FanKWhT(), 2)+" kWh/t")
-	p.columns("", u.Say("store.cool"), words.Figure("h", s.CoolHours, u), u.Say("store.core", "figure", words.Figure("d", s.CoreDays, u)))
+	return append(out,
+		entry{u.Say("store.fan"), u.Number(float64(s.Aired.FanHours()), 0) + " h", u.Number(s.Aired.FanKWhT(), 2) + " kWh/t"},
+		entry{u.Say("store.cool"), words.Figure("h", s.CoolHours, u), u.Say("store.core", "figure", words.Figure("d", s.CoreDays, u))})
+}
+
+// windows says when the fan is to run.
+func (a StoreAccount) windows() string {
+	if a.Account.Aired == nil {
+		return ""
+	}
+	u := a.Units
 	var when []string
-	windows := s.Aired.Windows()
+	windows := a.Account.Aired.Windows()
 	for _, w := range windows[:min(len(windows), mostWindows)] {
 		when = append(when, u.Say("store.window", "from", u.Number(float64(w.FromH), 0), "to", u.Number(float64(w.ToH), 0)))
 	}
-	if len(when) > 0 {
-		p.wrapped(pad("", groupText), u.Say("store.windows", "windows", u.List(when)))
+	if len(when) == 0 {
+		return ""
 	}
+	return u.Say("store.windows", "windows", u.List(when))
 }
 
 // JSON writes the account, in SI units and fractions.

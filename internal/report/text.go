@@ -109,6 +109,35 @@ func (p *printer) pair(left, right string) {
 	p.line(left + strings.Repeat(" ", gap) + right)
 }
 
+// entry is one row of an account: a name, its figure, and what is to be said
+// beside it.
+type entry struct{ name, figure, note string }
+
+// fit lays the columns out for rows, as narrow as they allow.
+func (p *printer) fit(rows []entry) {
+	name, figure := 0, 0
+	for _, r := range rows {
+		name, figure = max(name, letters(r.name)), max(figure, letters(r.figure))
+	}
+	p.figure = min(groupText+name+2+figure, bandedFigureText)
+	p.worst = p.figure + 2
+}
+
+// part writes sentences and rows under the word of a part, which stands
+// beside the first.
+func (p *printer) part(word string, says []string, rows []entry) {
+	for _, text := range says {
+		if text != "" {
+			p.wrapped(pad(word, groupText), text)
+			word = ""
+		}
+	}
+	for _, r := range rows {
+		p.columns(word, r.name, r.figure, r.note)
+		word = ""
+	}
+}
+
 // group writes the rows of a part of the course.
 func (p *printer) group(g group) {
 	name := g.Name

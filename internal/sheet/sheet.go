@@ -84,6 +84,9 @@ func New(o Options) *Sheet {
 	return s
 }
 
+// Page begins a new page.
+func (s *Sheet) Page() { s.pdf.AddPage() }
+
 // WriteTo writes the sheet as PDF.
 func (s *Sheet) WriteTo(w io.Writer) (int64, error) {
 	counted := &counter{w: w}

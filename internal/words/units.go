@@ -12,6 +12,9 @@ type Tongue int
 // English is the only language so far.
 const English Tongue = iota
 
+// Tag is the language as HTML and PDF name it.
+func (t Tongue) Tag() string { return [...]string{English: "en"}[t] }
+
 // Units is a reader's choice of language, units and decimal mark. The zero
 // value is English in metric units with a decimal point.
 type Units struct {
