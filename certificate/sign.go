@@ -160,3 +160,12 @@ func Fingerprint(key ed25519.PublicKey) string {
 	}
 	return strings.Join(groups, " ")
 }
+
+// SameFingerprint reports whether a fingerprint, however it is spaced and
+// spelled, is that of a key.
+func SameFingerprint(text string, key ed25519.PublicKey) bool {
+	plain := func(s string) string {
+		return strings.ToUpper(strings.Join(strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == ':' || r == '-' }), ""))
+	}
+	return plain(text) == plain(Fingerprint(key))
+}

@@ -7,7 +7,7 @@ import "embed"
 
 // Files are the documents, each piece beside what it names.
 //
-//go:embed *.yaml *.csv checks/*.yaml
+//go:embed *.yaml *.csv *.json checks/*.yaml
 var Files embed.FS
 
 // First is the piece that is run when none is named, FirstLoad the load,

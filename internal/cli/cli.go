@@ -45,6 +45,7 @@ type commands struct {
 	Keep    keepCommand    `cmd:"" help:"Say how a silo of barley stands: safe time, germination, warnings, when to run the fan."`
 	Rank    rankCommand    `cmd:"" help:"Rank the barley varieties of a field trial for grower, maltster and brewer."`
 	Malt    maltCommand    `cmd:"" help:"Take a piece through its whole course, from the lot to finished malt."`
+	Verify  verifyCommand  `cmd:"" help:"Check that a certificate is as it was signed, and print it."`
 	Init    initCommand    `cmd:"" help:"Write the examples to a folder, to start from."`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a kind of document."`
 	Version versionCommand `cmd:"" help:"Print the version and the number of the model."`
@@ -129,6 +130,7 @@ func ends(w io.Writer, err error) int {
 		refuse *refusal
 		part   *partial
 		cells  *tableFaults
+		not    *no
 	)
 	switch {
 	case err == nil:
@@ -139,6 +141,9 @@ func ends(w io.Writer, err error) int {
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(w, "awn: stopped.")
 		return Stopped
+	case errors.As(err, &not):
+		fmt.Fprintf(w, "awn: no: %s.\n", not)
+		return No
 	case errors.As(err, &parse):
 		fmt.Fprintf(w, "awn: %s\n", asked(parse))
 		return BadLine

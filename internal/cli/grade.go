@@ -13,7 +13,6 @@ import (
 	"awn/internal/house"
 	"awn/internal/paper"
 	"awn/internal/report"
-	"awn/internal/sheet"
 	"awn/internal/words"
 )
 
@@ -56,8 +55,7 @@ func (c *gradeCommand) Run(j *job) error {
 		loads = append(loads, a)
 	}
 	if c.PDF != "" {
-		paper := map[string]sheet.Paper{"a4": sheet.A4, "letter": sheet.Letter}[c.Paper]
-		if err := writeFile(c.PDF, func(w io.Writer) error { return report.LoadSheets(w, loads, paper) }); err != nil {
+		if err := writeFile(c.PDF, func(w io.Writer) error { return report.LoadSheets(w, loads, paperOf(c.Paper)) }); err != nil {
 			return err
 		}
 		j.note("awn: the sheets are in %s.", c.PDF)

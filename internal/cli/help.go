@@ -32,6 +32,8 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn malt PIECE.yaml    the same for your own piece
   awn malt --html FILE   as a report with pictures; --csv, --json for machines
 
+  awn verify FILE        a certificate of malt: is it as it was signed?
+
   awn init DIR           write the examples to a folder, to start from
   awn schema lot         what may stand in a document, for your editor
   awn version            version, and number of the model

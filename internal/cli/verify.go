@@ -1,0 +1,92 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"awn/certificate"
+	"awn/internal/house"
+	"awn/internal/report"
+	"awn/internal/sheet"
+)
+
+type verifyCommand struct {
+	File  string `arg:"" placeholder:"FILE" help:"A signed certificate; - is standard input."`
+	JSON  bool   `help:"Write the certificate alone as JSON."`
+	PDF   string `placeholder:"FILE" help:"Write it as a sheet to print."`
+	Key   string `placeholder:"FINGERPRINT" help:"Say no unless it is signed with the key of this fingerprint."`
+	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units: metric or us."`
+	Paper string `enum:"a4,letter" default:"a4" env:"AWN_PAPER" placeholder:"SIZE" help:"Paper of the sheet: a4 or letter."`
+}
+
+// Help says what is checked, and what cannot be.
+func (c *verifyCommand) Help() string {
+	return `  awn verify C26-0007.json
+  awn verify C26-0007.json --key "21FE 31DF A154 A261 626B F854 046F D227"
+  awn verify C26-0007.json --pdf certificate.pdf
+
+Checks that nothing in a certificate has been changed since it was signed, and
+prints it. It needs neither database nor network. Whose key it is no file can
+prove: compare the fingerprint with the one that the house makes known, or give
+that one with --key. Ends with 1 if the answer is no.`
+}
+
+// Run checks a certificate.
+func (c *verifyCommand) Run(j *job) error {
+	file, err := c.read(j)
+	if err != nil {
+		return err
+	}
+	cert, key, err := certificate.Verify(file)
+	switch {
+	case errors.Is(err, certificate.ErrChanged):
+		return &no{fmt.Errorf("%s: %w", c.File, err)}
+	case err != nil:
+		return &refusal{fmt.Errorf("%s: %w", c.File, err)}
+	case c.Key != "" && !certificate.SameFingerprint(c.Key, key):
+		return &no{fmt.Errorf("%s: it is signed with the key %s, which is not the one you gave", c.File, certificate.Fingerprint(key))}
+	}
+	s := report.CertificateSheet{Certificate: cert, Key: key, Units: unitsOf(c.Units), Version: house.ReadVersion()}
+	if c.PDF != "" {
+		if err := writeFile(c.PDF, func(w io.Writer) error { return s.PDF(w, paperOf(c.Paper)) }); err != nil {
+			return err
+		}
+		j.note("awn: the certificate is in %s.", c.PDF)
+	}
+	if c.JSON {
+		return writeJSON(j.out, cert)
+	}
+	if err := s.Text(j.out); err != nil {
+		return err
+	}
+	_, err = fmt.Fprintln(j.out, s.Units.Say("certificate.good"))
+	return err
+}
+
+// read reads the file, or standard input.
+func (c *verifyCommand) read(j *job) ([]byte, error) {
+	if c.File == "-" {
+		return io.ReadAll(j.in)
+	}
+	if err := readable(c.File); err != nil {
+		return nil, err
+	}
+	return os.ReadFile(c.File)
+}
+
+// paperOf is the paper that a flag names.
+func paperOf(which string) sheet.Paper {
+	if which == "letter" {
+		return sheet.Letter
+	}
+	return sheet.A4
+}
+
+// no is an answer: what was asked is not so.
+type no struct{ err error }
+
+func (e *no) Error() string { return e.err.Error() }
+
+func (e *no) Unwrap() error { return e.err }
