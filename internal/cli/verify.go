@@ -58,11 +58,7 @@ func (c *verifyCommand) Run(j *job) error {
 	if c.JSON {
 		return writeJSON(j.out, cert)
 	}
-	if err := s.Text(j.out); err != nil {
-		return err
-	}
-	_, err = fmt.Fprintln(j.out, s.Units.Say("certificate.good"))
-	return err
+	return s.Text(j.out)
 }
 
 // read reads the file, or standard input.

@@ -304,7 +304,8 @@ func (c CertificateSheet) proof() (out []string) {
 	return out
 }
 
-// Text writes the certificate for a terminal.
+// Text writes the certificate for a terminal. A key says that the signature
+// was checked with it.
 func (c CertificateSheet) Text(w io.Writer) error {
 	p, u := &printer{}, c.Units
 	p.pair(u.Say("certificate.title")+" "+c.Number, stamp(c.Version, u))
@@ -334,6 +335,9 @@ func (c CertificateSheet) Text(w io.Writer) error {
 	p.rule()
 	for _, text := range c.proof() {
 		p.wrapped("", text)
+	}
+	if c.Key != nil {
+		p.wrapped("", u.Say("certificate.good"))
 	}
 	_, err := io.WriteString(w, p.String())
 	return err
