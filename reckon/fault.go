@@ -48,6 +48,7 @@ func (f Faults) Refused() bool { return len(f) > 0 && f[0].Refused }
 // of unit.Sentences.
 var Sentences = map[string]string{
 	"reckon.entry.unknown":      `{got} is not in the pocket tables{nearest}. “awn reckon” lists what is.`,
+	"reckon.units.unknown":      `{got} is no quantity and no unit that is read here{nearest}. “awn reckon --units” lists all.`,
 	"reckon.word.unknown":       `{got} means nothing here{nearest}; the names are {allowed}.`,
 	"reckon.input.missing":      `{got} is missing; write it as {allowed}.`,
 	"reckon.input.twice":        `{got} is given twice.`,

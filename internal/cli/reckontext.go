@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"awn/internal/words"
 	"awn/reckon"
 )
 
@@ -50,8 +51,15 @@ func explained(e *reckon.Entry) string {
 		if in.Named {
 			say += "; with its name"
 		}
+		if in.Once && e.Again != "" {
+			say += "; once for all parts"
+		}
 		hang(&b, fmt.Sprintf("  %-15s", in.Key), say)
 		hang(&b, fmt.Sprintf("  %-15s", ""), strings.Join(in.Units(), ", "))
+	}
+	if e.Again != "" {
+		b.WriteString("\n")
+		hang(&b, "", "“"+e.Again+"” begins another part, with its own quantities.")
 	}
 	b.WriteString("\n")
 	for _, x := range e.Examples {
@@ -83,8 +91,11 @@ func answered(a reckon.Answer, verbose bool) string {
 		}
 		hang(&b, "  "+pad(r.Name, name)+"   "+pad(r.Shown[0], number)+"   ", strings.Join(others, " "+nbsp+nbsp))
 	}
-	worked(&b, a.Results)
+	meaning(&b, a)
+	worked(&b, a)
 	sources(&b, a, verbose)
+	b.WriteString("\nRounding\n")
+	hang(&b, "  ", a.Entry.RoundingRule())
 	if a.Entry.Note != "" {
 		b.WriteString("\n")
 		hang(&b, "", a.Entry.Note)
@@ -95,28 +106,69 @@ func answered(a reckon.Answer, verbose bool) string {
 // understood says what was read, so that nothing is taken in silence.
 func understood(given []reckon.Filled) string {
 	var parts []string
-	for _, f := range given {
+	for i, f := range given {
+		if i > 0 && f.Part > given[i-1].Part {
+			parts[i-1] += "; then"
+		}
 		part := f.Input.Doc + " " + strings.ReplaceAll(f.Written, " ", nbsp)
 		if f.Default {
 			part += " (by default)"
 		}
 		parts = append(parts, part)
 	}
-	return strings.Join(parts, ", ")
+	return strings.ReplaceAll(strings.Join(parts, ", "), "; then,", "; then")
 }
 
-// worked writes the formulas with the numbers put in.
-func worked(b *strings.Builder, results []reckon.Result) {
-	first := true
-	for _, r := range results {
-		if r.Worked == "" {
+// meaning writes what the numbers say to whoever asked, and what to do.
+func meaning(b *strings.Builder, a reckon.Answer) {
+	if len(a.Findings) == 0 {
+		return
+	}
+	b.WriteString("\nWhat it means\n")
+	for _, f := range a.Findings {
+		hang(b, "  "+words.Units{}.Severity(f.Severity)+": ", words.Sentence(f, words.Units{}))
+	}
+}
+
+// worked writes each formula once, and under it the lines with the numbers put
+// in.
+func worked(b *strings.Builder, a reckon.Answer) {
+	head := "\nFormula and working\n"
+	said := map[string]bool{}
+	for _, r := range a.Results {
+		f, ok := a.Formula(r.Formula)
+		text := ok && f.Text != "" && !said[r.Formula]
+		if !text && r.Worked == "" {
 			continue
 		}
-		if first {
-			b.WriteString("\nWorked\n")
-			first = false
+		b.WriteString(head)
+		head = ""
+		if text {
+			said[r.Formula] = true
+			law(b, f.Text)
 		}
-		hang(b, "  ", r.Worked)
+		if r.Worked != "" {
+			hang(b, "    ", r.Worked)
+		}
+	}
+}
+
+// law writes a formula as its comment has it; where a line is too long, what
+// its letters mean goes below.
+func law(b *strings.Builder, text string) {
+	for l := range strings.Lines(text) {
+		l = "  " + strings.TrimRight(l, "\n")
+		if utf8.RuneCountInString(l) <= width {
+			fmt.Fprintln(b, l)
+			continue
+		}
+		body := strings.TrimLeft(l, " ")
+		head := l[:len(l)-len(body)]
+		said, meaning, _ := strings.Cut(body, "    ")
+		hang(b, head, said)
+		if meaning = strings.TrimSpace(meaning); meaning != "" {
+			hang(b, head+"    ", meaning)
+		}
 	}
 }
 
