@@ -21,14 +21,33 @@ func contents() string {
 	var b strings.Builder
 	b.WriteString("Pocket tables. “awn reckon help NAME” explains one.\n")
 	for _, s := range reckon.Subjects {
-		fmt.Fprintf(&b, "\n%s\n", s)
+		head := "\n" + s + "\n"
 		for _, e := range reckon.Entries() {
-			if e.Subject == s {
-				fmt.Fprintf(&b, "  %-12s %s\n  %-12s   awn reckon %s\n", e.Name, e.Title, "", e.Examples[0])
+			if e.Subject != s {
+				continue
 			}
+			b.WriteString(head)
+			head = ""
+			hang(&b, fmt.Sprintf("  %-12s ", e.Name), e.Title)
+			typed(&b, "                 ", e.Examples[0])
 		}
 	}
 	return b.String()
+}
+
+// typed writes a line to be typed; a long one goes on behind a backslash, as a
+// shell reads it.
+func typed(b *strings.Builder, head, example string) {
+	lines := wrap("awn reckon "+example, width-utf8.RuneCountInString(head)-len("    \\"))
+	for i, l := range lines {
+		if i > 0 {
+			l = "  " + l
+		}
+		if i < len(lines)-1 {
+			l += " \\"
+		}
+		b.WriteString(head + l + "\n")
+	}
 }
 
 // explained says what an entry is given and how it is asked.
@@ -63,7 +82,7 @@ func explained(e *reckon.Entry) string {
 	}
 	b.WriteString("\n")
 	for _, x := range e.Examples {
-		fmt.Fprintf(&b, "  awn reckon %s\n", x)
+		typed(&b, "  ", x)
 	}
 	if e.Note != "" {
 		b.WriteString("\n")
@@ -77,7 +96,7 @@ func explained(e *reckon.Entry) string {
 func answered(a reckon.Answer, verbose bool) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n", a.Entry.Title)
-	hang(&b, "  ", understood(a.Given))
+	hang(&b, "  ", understood(a))
 	b.WriteString("\n")
 	name := longest(a.Results, func(r reckon.Result) string { return r.Name })
 	number := longest(a.Results, func(r reckon.Result) string { return r.Shown[0] })
@@ -95,7 +114,7 @@ func answered(a reckon.Answer, verbose bool) string {
 	worked(&b, a)
 	sources(&b, a, verbose)
 	b.WriteString("\nRounding\n")
-	hang(&b, "  ", a.Entry.RoundingRule())
+	hang(&b, "  ", words.Capital(a.Entry.RoundingRule()))
 	if a.Entry.Note != "" {
 		b.WriteString("\n")
 		hang(&b, "", a.Entry.Note)
@@ -103,20 +122,34 @@ func answered(a reckon.Answer, verbose bool) string {
 	return b.String()
 }
 
-// understood says what was read, so that nothing is taken in silence.
-func understood(given []reckon.Filled) string {
-	var parts []string
-	for i, f := range given {
-		if i > 0 && f.Part > given[i-1].Part {
-			parts[i-1] += "; then"
-		}
-		part := f.Input.Doc + " " + strings.ReplaceAll(f.Written, " ", nbsp)
+// understood says what was read, so that nothing is taken in silence: each part
+// with its own quantities, then those of the whole line.
+func understood(a reckon.Answer) string {
+	said := make([][]string, a.Parts+1)
+	for _, f := range a.Given {
+		text := f.Input.Doc + " " + strings.ReplaceAll(f.Written, " ", nbsp)
 		if f.Default {
-			part += " (by default)"
+			text += " (by default)"
 		}
-		parts = append(parts, part)
+		i := f.Part
+		if f.Input.Once {
+			i = a.Parts
+		}
+		said[i] = append(said[i], text)
 	}
-	return strings.ReplaceAll(strings.Join(parts, ", "), "; then,", "; then")
+	text := ""
+	for i, part := range said {
+		switch {
+		case len(part) == 0:
+			continue
+		case text != "" && i < a.Parts:
+			text += "; then "
+		case text != "":
+			text += "; "
+		}
+		text += strings.Join(part, ", ")
+	}
+	return text
 }
 
 // meaning writes what the numbers say to whoever asked, and what to do.
@@ -125,9 +158,26 @@ func meaning(b *strings.Builder, a reckon.Answer) {
 		return
 	}
 	b.WriteString("\nWhat it means\n")
+	u := reader(a.Given)
 	for _, f := range a.Findings {
-		hang(b, "  "+words.Units{}.Severity(f.Severity)+": ", words.Sentence(f, words.Units{}))
+		hang(b, "  "+words.Capital(u.Severity(f.Severity))+". ", words.Sentence(f, u))
 	}
+}
+
+// reader is who gave quantities in such units.
+func reader(given []reckon.Filled) words.Units {
+	var u words.Units
+	for _, f := range given {
+		switch f.Quantity.Symbol {
+		case "lb", "bu", "ston", "lb/bu", "gal":
+			u.Pounds = true
+		case "°F":
+			u.Fahrenheit = true
+		case "SRM":
+			u.SRM = true
+		}
+	}
+	return u
 }
 
 // worked writes each formula once, and under it the lines with the numbers put

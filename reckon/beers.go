@@ -1,0 +1,47 @@
+package reckon
+
+import "awn/unit"
+
+// beers are the entries on what malt becomes.
+var beers = []Entry{
+	{
+		Name: "wort", Aliases: []string{"plato", "gravity", "sg"}, Subject: "Brewing", Title: "Strength of a wort: Plato, gravity, extract in a litre",
+		Inputs: []Input{
+			{Key: "plato", Words: []string{"p"}, Doc: "strength", In: []unit.Dimension{unit.Gravity}},
+			{Key: "sg", Words: []string{"gravity"}, Doc: "gravity at 20 °C", Least: 1, Most: 1.2},
+		},
+		Examples: []string{"wort 12 °P", "wort 1.048"},
+		compute:  wort,
+	},
+	{
+		Name: "grist", Subject: "Brewing", Title: "Malt for a volume of wort",
+		Inputs: []Input{
+			{Key: "volume", Words: []string{"v"}, Doc: "cold wort", In: []unit.Dimension{unit.Volume}, Must: true},
+			{Key: "wort", Words: []string{"p"}, Doc: "its strength", In: []unit.Dimension{unit.Gravity}, Must: true},
+			{Key: "extract", Words: []string{"e"}, Doc: "fine extract of the malt", In: []unit.Dimension{unit.MassFraction}, Must: true},
+			{Key: "yield", Doc: "brewhouse yield over the laboratory", In: []unit.Dimension{unit.Percent}, Default: "95 %"},
+		},
+		Note:     "The extract must be as-is (“% asis”): “awn reckon extract” turns a dry one. A yield of 95 % is common practice, no source.",
+		Examples: []string{"grist 100 hL 12 °P 76.18 % asis yield 95 %"},
+		compute:  grist,
+	},
+	{
+		Name: "alcohol", Aliases: []string{"abv", "attenuation"}, Subject: "Brewing", Title: "Alcohol and attenuation of a beer",
+		Inputs: []Input{
+			{Key: "original", Words: []string{"from", "oe"}, Doc: "original extract", In: []unit.Dimension{unit.Gravity}, Must: true},
+			{Key: "final", Words: []string{"to", "ae"}, Doc: "apparent extract now", In: []unit.Dimension{unit.Gravity}, Must: true},
+		},
+		Examples: []string{"alcohol from 12 °P to 2.5 °P"},
+		compute:  alcohol,
+	},
+	{
+		Name: "spirit", Aliases: []string{"psy"}, Subject: "Brewing", Title: "Litres of pure alcohol from a tonne of malt",
+		Inputs: []Input{
+			{Key: "extract", Words: []string{"e"}, Doc: "extract of the malt", In: []unit.Dimension{unit.MassFraction}, Must: true},
+			{Key: "fermentability", Words: []string{"f"}, Doc: "share of it that ferments", In: []unit.Dimension{unit.Percent}, Default: "87 %"},
+		},
+		Note:     "A fermentability of 87 % is common practice, no source: take the laboratory's own.",
+		Examples: []string{"spirit 78.5 % asis", "spirit 78.5 % asis fermentability 86 %"},
+		compute:  spirit,
+	},
+}
