@@ -28,11 +28,31 @@ var beers = []Entry{
 	{
 		Name: "alcohol", Aliases: []string{"abv", "attenuation"}, Subject: "Brewing", Title: "Alcohol and attenuation of a beer",
 		Inputs: []Input{
-			{Key: "original", Words: []string{"from", "oe"}, Doc: "original extract", In: []unit.Dimension{unit.Gravity}, Must: true},
-			{Key: "final", Words: []string{"to", "ae"}, Doc: "apparent extract now", In: []unit.Dimension{unit.Gravity}, Must: true},
+			{Key: "original", Words: []string{"from", "oe"}, Doc: "original extract", In: []unit.Dimension{unit.Gravity}},
+			{Key: "final", Words: []string{"to", "ae"}, Doc: "apparent extract now", In: []unit.Dimension{unit.Gravity}},
+			{Key: "og", Doc: "original gravity, in place of the extract", Least: 1, Most: 1.083},
+			{Key: "fg", Doc: "gravity now", Least: 1, Most: 1.083},
 		},
-		Examples: []string{"alcohol from 12 °P to 2.5 °P"},
+		Note:     "Balling's account. A hydrometer reads low in alcohol: what it shows is apparent, the real extract is what is left.",
+		Examples: []string{"alcohol from 12 °P to 2.5 °P", "alcohol og=1.048 fg=1.010"},
 		compute:  alcohol,
+	},
+	{
+		Name: "original", Aliases: []string{"original-extract"}, Subject: "Brewing", Title: "Original extract of a beer from what is in it",
+		Inputs: []Input{
+			{Key: "alcohol", Words: []string{"abw"}, Doc: "alcohol by mass", In: []unit.Dimension{unit.Percent}, Must: true},
+			{Key: "real", Words: []string{"re"}, Doc: "real extract", In: []unit.Dimension{unit.Gravity}, Must: true},
+		},
+		Note:     "Alcohol by mass, not by volume; real extract, not what a hydrometer shows in the beer.",
+		Examples: []string{"original 4.0146 % and 4.2176 °P"},
+		compute:  original,
+	},
+	{
+		Name: "fermented", Aliases: []string{"co2", "products"}, Subject: "Brewing", Title: "What fermented extract becomes: alcohol, carbon dioxide, yeast",
+		Inputs:   []Input{{Key: "extract", Words: []string{"e"}, Doc: "extract that ferments", In: []unit.Dimension{unit.Mass}, Must: true}},
+		Note:     "Balling's account. Carbon dioxide lies in cellars and pits and kills unseen: measure with a calibrated meter before anyone enters, and keep to local rules.",
+		Examples: []string{"fermented 2.0665 kg", "fermented 1000 lb"},
+		compute:  fermented,
 	},
 	{
 		Name: "spirit", Aliases: []string{"psy"}, Subject: "Brewing", Title: "Litres of pure alcohol from a tonne of malt",
