@@ -16,12 +16,12 @@ func only(d unit.Dimension, symbols ...string) unit.Dimension {
 func behindWort() []Input {
 	return []Input{
 		{Key: "wort", Words: []string{"p"}, Doc: "strength of the wort", In: []unit.Dimension{unit.Gravity}, Must: true},
-		{Key: "extract", Words: []string{"e"}, Doc: "extract of the malt, that of a Congress wort of this strength if it is left out", In: []unit.Dimension{unit.MassFraction}},
+		{Key: "extract", Words: []string{"e"}, Doc: "extract of the malt", In: []unit.Dimension{unit.MassFraction}},
 		{Key: "moisture", Doc: "moisture of the malt", In: []unit.Dimension{unit.Moisture}, Also: wetPercent},
 	}
 }
 
-const behindNote = "Extract on dry matter needs no moisture; as-is, or left out, it does."
+const behindNote = "Extract on dry matter needs no moisture; as-is it does. Left out, it is that of a Congress wort of this strength, and moisture is needed."
 
 // worts are the entries on what a laboratory wort holds, and on blends.
 var worts = []Entry{

@@ -181,25 +181,31 @@ func reader(given []reckon.Filled) words.Units {
 }
 
 // worked writes each formula once, and under it the lines with the numbers put
-// in.
+// in; last those that are plain arithmetic.
 func worked(b *strings.Builder, a reckon.Answer) {
-	head := "\nFormula and working\n"
-	said := map[string]bool{}
+	var laws []string
+	lines := map[string][]string{}
 	for _, r := range a.Results {
-		f, ok := a.Formula(r.Formula)
-		text := ok && f.Text != "" && !said[r.Formula]
-		if !text && r.Worked == "" {
-			continue
-		}
-		b.WriteString(head)
-		head = ""
-		if text {
-			said[r.Formula] = true
-			law(b, f.Text)
+		f, _ := a.Formula(r.Formula)
+		if f.Text != "" && !slices.Contains(laws, f.Text) {
+			laws = append(laws, f.Text)
 		}
 		if r.Worked != "" {
-			hang(b, "    ", r.Worked)
+			lines[f.Text] = append(lines[f.Text], r.Worked)
 		}
+	}
+	if len(laws)+len(lines) == 0 {
+		return
+	}
+	b.WriteString("\nFormula and working\n")
+	for _, text := range laws {
+		law(b, text)
+		for _, l := range lines[text] {
+			hang(b, "    ", l)
+		}
+	}
+	for _, l := range lines[""] {
+		hang(b, "  ", l)
 	}
 }
 
