@@ -17,12 +17,13 @@ var beers = []Entry{
 		Name: "grist", Subject: "Brewing", Title: "Malt for a volume of wort",
 		Inputs: []Input{
 			{Key: "volume", Words: []string{"v"}, Doc: "cold wort", In: []unit.Dimension{unit.Volume}, Must: true},
-			{Key: "wort", Words: []string{"p"}, Doc: "its strength", In: []unit.Dimension{unit.Gravity}, Must: true},
+			{Key: "wort", Words: []string{"p"}, Doc: "its strength", In: []unit.Dimension{unit.Gravity}},
+			{Key: "sg", Words: []string{"gravity"}, Doc: "its gravity, in place of the strength", Least: 1, Most: 1.083},
 			{Key: "extract", Words: []string{"e"}, Doc: "fine extract of the malt", In: []unit.Dimension{unit.MassFraction}, Must: true},
 			{Key: "yield", Doc: "brewhouse yield over the laboratory", In: []unit.Dimension{unit.Percent}, Default: "95 %"},
 		},
 		Note:     "The extract must be as-is (“% asis”): “awn reckon extract” turns a dry one. A yield of 95 % is common practice, no source.",
-		Examples: []string{"grist 100 hL 12 °P 76.18 % asis yield 95 %"},
+		Examples: []string{"grist 100 hL 12 °P 76.18 % asis yield 95 %", "grist 500 gal sg 1.048 76.18 % asis yield 90 %"},
 		compute:  grist,
 	},
 	{

@@ -34,7 +34,11 @@ func wort(g *given) ([]Result, error) {
 const hectolitre = 0.1
 
 func grist(g *given) ([]Result, error) {
-	hl, p, e, y := g.at("volume")/hectolitre, malt.Plato(g.at("wort")), g.get("extract"), g.at("yield")
+	p, err := strength(g, "wort", "sg")
+	if err != nil {
+		return nil, err
+	}
+	hl, e, y := g.at("volume")/hectolitre, g.get("extract"), g.at("yield")
 	if e.Quantity.Kind != unit.KindAsIs {
 		return nil, &Fault{Code: "reckon.extract.asis", Got: e.Written}
 	}

@@ -229,6 +229,8 @@ func ExampleEntry_Ask_beer() {
 	//   strength 11.912 °P
 	// grist 100 hL 12 °P 76.18 % asis yield 95 %
 	//   malt 1735.2 kg
+	// grist 500 gal sg 1.048 76.18 % asis yield 90 %
+	//   malt 344.007 kg
 	// alcohol from 12 °P to 2.5 °P
 	//   alcohol by volume 5.13 %
 	// alcohol og=1.048 fg=1.010

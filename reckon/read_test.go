@@ -155,6 +155,7 @@ func TestNoAnswer(t *testing.T) {
 		"hwe 250 L°/kg dm":                                         "reckon.answer.range",
 		"colour 3 EBC a430 0.2":                                    "reckon.input.missing",
 		"alcohol 12 °P og=1.048 to 2.5 °P":                         "reckon.input.missing",
+		"grist 1 hL 80 % asis":                                     "reckon.input.missing",
 		"alcohol og=1.010 fg=1.048":                                "reckon.answer.range",
 		"resistance 90 m/s 1 m":                                    "reckon.answer.range",
 	} {
