@@ -20,9 +20,9 @@ var blendLimits = []struct {
 	basis            malt.Basis
 }{
 	{"friability-min", "friability", "least friability", true, false, malt.Friability, malt.NoBasis},
-	{"friability-guard", "friability", "the same as the house keeps it", true, true, malt.Friability, malt.NoBasis},
+	{"friability-guard", "friability", "least friability that the house itself keeps to", true, true, malt.Friability, malt.NoBasis},
 	{"wug-max", "wug", "most wholly unmodified grains", false, false, malt.WhollyUnmodified, malt.NoBasis},
-	{"wug-guard", "wug", "the same as the house keeps it", false, true, malt.WhollyUnmodified, malt.NoBasis},
+	{"wug-guard", "wug", "most of them that the house itself keeps to", false, true, malt.WhollyUnmodified, malt.NoBasis},
 	{"st-min", "st", "least S/T", true, false, malt.KolbachIndex, malt.NoBasis},
 	{"st-max", "st", "most S/T", false, false, malt.KolbachIndex, malt.NoBasis},
 	{"extract-min", "extract", "least fine extract", true, false, malt.ExtractFine, malt.Dry},

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -35,9 +36,13 @@ func contents() string {
 	return b.String()
 }
 
+// afterNumber is the space between a number and its unit.
+var afterNumber = regexp.MustCompile(`([0-9]) `)
+
 // typed writes a line to be typed; a long one goes on behind a backslash, as a
 // shell reads it.
 func typed(b *strings.Builder, head, example string) {
+	example = afterNumber.ReplaceAllString(example, "$1"+nbsp)
 	lines := wrap("awn reckon "+example, width-utf8.RuneCountInString(head)-len("    \\"))
 	for i, l := range lines {
 		if i > 0 {
@@ -46,7 +51,7 @@ func typed(b *strings.Builder, head, example string) {
 		if i < len(lines)-1 {
 			l += " \\"
 		}
-		b.WriteString(head + l + "\n")
+		b.WriteString(head + strings.ReplaceAll(l, nbsp, " ") + "\n")
 	}
 }
 
@@ -58,9 +63,16 @@ func explained(e *reckon.Entry) string {
 		fmt.Fprintf(&b, "also called: %s\n", strings.Join(e.Aliases, ", "))
 	}
 	b.WriteString("\n")
+	room := 15
+	for i := range e.Inputs {
+		room = max(room, len(e.Inputs[i].Key)+1)
+	}
 	for i := range e.Inputs {
 		in := &e.Inputs[i]
 		say := in.Doc
+		if len(in.Words) > 0 {
+			say += " (also “" + strings.Join(in.Words, "”, “") + "”)"
+		}
 		switch {
 		case in.Default != "":
 			say += "; " + in.Default + " unless given"
@@ -73,8 +85,8 @@ func explained(e *reckon.Entry) string {
 		if in.Once && e.Again != "" {
 			say += "; once for all parts"
 		}
-		hang(&b, fmt.Sprintf("  %-15s", in.Key), say)
-		hang(&b, fmt.Sprintf("  %-15s", ""), strings.Join(in.Units(), ", "))
+		hang(&b, "  "+pad(in.Key, room), say)
+		hang(&b, "  "+pad("", room), strings.Join(in.Units(), ", "))
 	}
 	if e.Again != "" {
 		b.WriteString("\n")
