@@ -29,6 +29,28 @@ func BulkDensity(w unit.WetBasis) float64 {
 // Definition.
 func TestWeightDensity(testWeightKgHL float64) float64 { return 10 * testWeightKgHL }
 
+// The line from what a cup of half a litre holds to test weight.
+const (
+	cupOffsetKgHL = -0.3063
+	cupKgHLPerG   = 0.2089
+)
+
+// CupTestWeight is the test weight of barley by what a cup of half a litre
+// holds, kg/hL.
+//
+//	TW = -0.3063 + 0.2089 g      (g in grams)
+//
+// Source: CGC test weight undated.
+// Valid: 250 to 400 g, which is all barley (the source gives no range); NaN outside.
+// Check: 310 g give 64.453 kg/hL.
+// Note: holds for the cup and funnel it was found with; another line of the same page, 0.1552 lb per Winchester bushel and gram, gives 61.93.
+func CupTestWeight(grams float64) float64 {
+	if !(grams >= 250 && grams <= 400) {
+		return math.NaN()
+	}
+	return cupOffsetKgHL + cupKgHLPerG*grams
+}
+
 // The volume of barley in a steep, m³ per tonne of barley as cast, and the
 // moisture at which its swelling is told.
 const (

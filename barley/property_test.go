@@ -114,6 +114,7 @@ func TestDensitiesAndVolumes(t *testing.T) {
 	c := constants(t)
 	near(t, "bulk density at 14 %", barley.BulkDensity(0.14), 584, 0.5)
 	near(t, "density of 64.5 kg/hL", barley.TestWeightDensity(64.5), 645, 0)
+	near(t, "310 g in half a litre", barley.CupTestWeight(310), 64.453, 0.0005) // CGC test weight undated
 	near(t, "shrinkage to 40 %", barley.BedShrinkage(0.80, 0.40), 0.206, 5e-4)
 	near(t, "shrinkage to 20 %", barley.BedShrinkage(0.80, 0.20), 0.232, 5e-4)
 	near(t, "shrinkage to 5 %", barley.BedShrinkage(0.80, 0.05), 0.242, 5e-4)
@@ -137,6 +138,7 @@ func TestPropertiesAreNaNOutsideRange(t *testing.T) {
 		"slope":            barley.EnthalpySlope(-0.01),
 		"water enthalpy":   barley.WaterEnthalpy(20, -0.01),
 		"bulk density":     barley.BulkDensity(0.45),
+		"empty cup":        barley.CupTestWeight(0),
 		"steeped volume":   c.SteepedVolume(0.14, 0.13),
 		"swollen past 1":   c.SteepedVolume(0.14, 1.01),
 		"shrinkage":        barley.BedShrinkage(0.8, -0.01),

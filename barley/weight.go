@@ -56,5 +56,14 @@ func SteepedMoisture(dryKg float64, from unit.WetBasis, steepedKg, leach float64
 	return w
 }
 
+// Film is what a drained sample weighs too much in moisture if it is not
+// blotted: the water on its skin.
+//
+// Assumed: common practice, no source.
+const (
+	FilmLeast unit.WetBasis = 0.01
+	FilmMost  unit.WetBasis = 0.02
+)
+
 // possible reports whether grain can have the moisture.
 func possible(w unit.WetBasis) bool { return w >= 0 && w < 1 }

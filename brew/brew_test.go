@@ -87,6 +87,13 @@ func TestBallingClosesItsMass(t *testing.T) {
 	near(t, "carbon dioxide per ethanol", gasPerAlcohol, 44.01/46.07, 0.002)
 }
 
+// What the account says of the three that extract becomes, in kilograms.
+func TestFermentedExtractKeepsItsMass(t *testing.T) {
+	near(t, "ethanol", EthanolKg(2.0665), 1, 1e-12)
+	near(t, "carbon dioxide", CarbonDioxideKg(2.0665), 0.9565, 1e-12)
+	near(t, "all three", EthanolKg(500)+CarbonDioxideKg(500)+YeastKg(500), 500, 1e-9)
+}
+
 // Alcohol, real extract and original extract are one balance: going round it
 // returns the wort.
 func TestOriginalExtractComesBack(t *testing.T) {

@@ -49,14 +49,14 @@ func TestShrink(t *testing.T) {
 		{Shrink{Basis: 0.17, PerPoint: math.NaN()}, 25000},
 		{Shrink{Basis: 0.17, PerPoint: math.NaN(), Credit: true}, 25000 * 0.84 / 0.83},
 	} {
-		m := (&Contract{Shrink: c.shrink}).weigh(25000, 0, 0.16)
+		m := Weigh(25000, 0, 0.16, DockageExact, c.shrink)
 		near(t, "payable", m.PayableKg, c.want, 0.05)
 	}
 }
 
 // Corn from 25 to 15.5 % loses 11.24 %: a check value in common use.
 func TestShrinkCheckValue(t *testing.T) {
-	m := (&Contract{Shrink: Shrink{Basis: 0.155, PerPoint: math.NaN()}}).weigh(100, 0, 0.25)
+	m := Weigh(100, 0, 0.25, DockageExact, Shrink{Basis: 0.155, PerPoint: math.NaN()})
 	near(t, "shrink", m.ShrinkKg, 11.24, 0.005)
 }
 

@@ -121,7 +121,7 @@ func (j *Judgement) unsaid(l *Load, t Term, limit Limit) {
 		j.Findings = append(j.Findings, notRead(t.Key))
 		return
 	}
-	j.Findings = append(j.Findings, otherSieve(l, t.Key, limit))
+	j.Findings = append(j.Findings, OtherSieve(l, t.Key, limit))
 }
 
 // identity checks what goes with a load apart from its readings.

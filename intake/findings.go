@@ -76,9 +76,9 @@ func notRead(k Key) finding.Finding {
 	return f
 }
 
-// otherSieve says that the slot a limit turns on was not used, and what it may
+// OtherSieve says that the slot a limit turns on was not used, and what it may
 // have held.
-func otherSieve(l *Load, k Key, limit Limit) finding.Finding {
+func OtherSieve(l *Load, k Key, limit Limit) finding.Finding {
 	guess, ok := l.HeldBetween(k.SlotM)
 	if !ok {
 		f := finding.New("intake.sieve.not-used", finding.Caution, stage, factorFigures(k)...)
@@ -106,10 +106,8 @@ func beyondRule(c Column, x float64) finding.Finding {
 	return f
 }
 
-// massFindings says how far the contract's rule for moisture is from the loss
-// of water alone.
-func (s Settlement) massFindings() []finding.Finding {
-	m := s.Mass
+// Findings says how far the rule for moisture is from the loss of water alone.
+func (m Mass) Findings() []finding.Finding {
 	gap := m.ByDryKg - m.PayableKg
 	switch {
 	case math.IsNaN(m.PayableKg):
@@ -172,7 +170,7 @@ func (g *Grade) findings(l *Load) (out []finding.Finding) {
 	}
 	for _, k := range g.Missing {
 		if k.Factor.Sieved() {
-			out = append(out, otherSieve(l, k, limitOf(g.Verdicts, k)))
+			out = append(out, OtherSieve(l, k, limitOf(g.Verdicts, k)))
 		}
 	}
 	if !g.Table.Whole && g.Name == "" {

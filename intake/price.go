@@ -33,7 +33,7 @@ func (c *Contract) settle(l *Load) Settlement {
 	s := Settlement{Currency: c.Currency, PriceT: c.PriceT}
 	moisture, _ := l.Value(Of(Moisture))
 	dockage := l.Dockage
-	s.Mass = c.weigh(l.NetKg, dockage, moisture.Mid)
+	s.Mass = Weigh(l.NetKg, dockage, moisture.Mid, c.Dockage, c.Shrink)
 	tonnes := s.Mass.PayableKg / 1000
 	add := func(line Line) {
 		line.Amount = cents(line.PriceT * tonnes)
@@ -65,7 +65,7 @@ func (c *Contract) settle(l *Load) Settlement {
 	if math.IsNaN(s.PriceT) {
 		s.Total = math.NaN()
 	}
-	s.Findings = append(s.Findings, s.massFindings()...)
+	s.Findings = append(s.Findings, s.Mass.Findings()...)
 	return s
 }
 

@@ -19,10 +19,6 @@ type Between struct {
 // HeldBetween guesses the share that a slot would hold from the nearest
 // coarser and finer slot that were used. It reports false where the slot does
 // not lie between two of them, or was used itself.
-//
-//	Normal: F(z1 + (z2 - z1) u);  Linear: p1 + (p2 - p1) u;  u = (d - d1)/(d2 - d1), z = F⁻¹(p)
-//
-// Assumed: thickness normal, or even, between two slots; common practice, no source.
 func (l *Load) HeldBetween(slotM float64) (Between, bool) {
 	sieves := slices.Clone(l.Sieves)
 	sieves = slices.DeleteFunc(sieves, func(s Sieve) bool { return !s.Held.Known() })
@@ -32,14 +28,49 @@ func (l *Load) HeldBetween(slotM float64) (Between, bool) {
 		if !(slotM > fine.SlotM+slotSlack && slotM < coarse.SlotM-slotSlack) {
 			continue
 		}
-		u := (slotM - fine.SlotM) / (coarse.SlotM - fine.SlotM)
-		b := Between{Linear: fine.Held.Mid + (coarse.Held.Mid-fine.Held.Mid)*u}
-		z1, z2 := odds.NormalQuantile(fine.Held.Mid), odds.NormalQuantile(coarse.Held.Mid)
-		b.Normal = odds.NormalChance(z1 + (z2-z1)*u)
-		if math.IsNaN(b.Normal) { // one slot holds all or nothing
-			b.Normal = b.Linear
-		}
-		return b, true
+		return Between{Normal: HeldNormal(fine, coarse, slotM), Linear: HeldLinear(fine, coarse, slotM)}, true
 	}
 	return Between{}, false
+}
+
+// HeldLinear is the share that a slot between two others would hold if kernel
+// thickness were evenly distributed between them.
+//
+//	p = p1 + (p2 - p1) u, u = (d - d1)/(d2 - d1)      (1 the finer slot, 2 the coarser)
+//
+// Assumed: common practice, no source.
+// Valid: slots between the two; NaN outside.
+// Check: 92 % over 6/64 in and 61 % over 7/64 in give 82.7 % over 2.5 mm.
+// Note: says what to expect of a sieving, and does not stand for one.
+func HeldLinear(fine, coarse Sieve, slotM float64) float64 {
+	u := between01(fine, coarse, slotM)
+	return fine.Held.Mid + (coarse.Held.Mid-fine.Held.Mid)*u
+}
+
+// HeldNormal is the share that a slot between two others would hold if kernel
+// thickness were normally distributed between them.
+//
+//	p = F(z1 + (z2 - z1) u), z = F⁻¹(p), u = (d - d1)/(d2 - d1)      (F the normal distribution)
+//
+// Assumed: common practice, no source.
+// Valid: slots between the two; NaN outside. Where a slot holds all or nothing, as if evenly distributed.
+// Check: 92 % over 6/64 in and 61 % over 7/64 in give 85.7 % over 2.5 mm.
+// Note: says what to expect of a sieving, and does not stand for one.
+func HeldNormal(fine, coarse Sieve, slotM float64) float64 {
+	u := between01(fine, coarse, slotM)
+	z1, z2 := odds.NormalQuantile(fine.Held.Mid), odds.NormalQuantile(coarse.Held.Mid)
+	p := odds.NormalChance(z1 + (z2-z1)*u)
+	if math.IsNaN(p) {
+		return HeldLinear(fine, coarse, slotM)
+	}
+	return p
+}
+
+// between01 is where a slot lies from the finer to the coarser; NaN outside.
+func between01(fine, coarse Sieve, slotM float64) float64 {
+	u := (slotM - fine.SlotM) / (coarse.SlotM - fine.SlotM)
+	if !(u >= 0 && u <= 1) {
+		return math.NaN()
+	}
+	return u
 }

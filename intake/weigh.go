@@ -36,14 +36,25 @@ type Mass struct {
 	ByDryKg    float64 // what the dry matter alone would give at the basis: a check on the rule
 }
 
-// weigh works out what of a load is paid for; NaN where a figure is missing.
-func (c *Contract) weigh(netKg, dockage, moisture float64) Mass {
+// PostedShrink is the share of its mass that a posted rule takes off grain for
+// the points of moisture above the basis.
+//
+//	s = 100 r (w - b)      (r the share for each point)
+//
+// Assumed: common practice; posted rules take 1.2 to 1.5 % a point.
+// Check: 2.5 points at 1.4 % are 3.50 %.
+// Note: by dry matter a point takes 1/(1 - b) per cent, 1.1561 at 13.5 %; what a rule takes beyond stands for handling.
+func PostedShrink(perPoint, moisture, basis float64) float64 {
+	return perPoint * 100 * (moisture - basis)
+}
+
+// Weigh works out what of a load is paid for; NaN where a figure is missing.
+func Weigh(netKg, dockage, moisture float64, rule DockageRule, s Shrink) Mass {
 	m := Mass{NetKg: netKg, Dockage: dockage}
-	if c.Dockage == DockageHalfDown {
+	if rule == DockageHalfDown {
 		m.Dockage = HalfPercentDown(dockage)
 	}
 	m.CleanKg = netKg * (1 - m.Dockage)
-	s := c.Shrink
 	if math.IsNaN(s.Basis) { // nothing is taken off for moisture
 		m.PayableKg, m.ByDryKg = m.CleanKg, m.CleanKg
 		return m
@@ -55,7 +66,7 @@ func (c *Contract) weigh(netKg, dockage, moisture float64) Mass {
 	case math.IsNaN(s.PerPoint):
 		m.ShrinkKg = m.CleanKg - m.ByDryKg
 	default:
-		m.ShrinkKg = m.CleanKg * s.PerPoint * 100 * (moisture - s.Basis)
+		m.ShrinkKg = m.CleanKg * PostedShrink(s.PerPoint, moisture, s.Basis)
 	}
 	if wetter {
 		m.HandlingKg = m.CleanKg * s.Handling

@@ -34,7 +34,11 @@ func wort(g *given) ([]Result, error) {
 const hectolitre = 0.1
 
 func grist(g *given) ([]Result, error) {
-	hl, p, e, y := g.at("volume")/hectolitre, malt.Plato(g.at("wort")), g.get("extract"), g.at("yield")
+	p, err := strength(g, "wort", "sg")
+	if err != nil {
+		return nil, err
+	}
+	hl, e, y := g.at("volume")/hectolitre, g.get("extract"), g.at("yield")
 	if e.Quantity.Kind != unit.KindAsIs {
 		return nil, &Fault{Code: "reckon.extract.asis", Got: e.Written}
 	}
@@ -47,8 +51,26 @@ func grist(g *given) ([]Result, error) {
 	}, nil
 }
 
+// strength is an extract that was given as such or as a gravity.
+func strength(g *given, plato, gravity string) (malt.Plato, error) {
+	if g.has(plato) == g.has(gravity) {
+		return 0, &Fault{Code: "reckon.input.missing", Got: g.entry.named(plato).Doc + " or its gravity, one of them", Allowed: []string{g.entry.named(plato).form(), g.entry.named(gravity).form()}}
+	}
+	if g.has(gravity) {
+		return malt.Gravity(g.at(gravity)).Plato(), nil
+	}
+	return malt.Plato(g.at(plato)), nil
+}
+
 func alcohol(g *given) ([]Result, error) {
-	o, ae := malt.Plato(g.at("original")), malt.Plato(g.at("final"))
+	o, err := strength(g, "original", "og")
+	if err != nil {
+		return nil, err
+	}
+	ae, err := strength(g, "final", "fg")
+	if err != nil {
+		return nil, err
+	}
 	re := brew.RealExtract(o, ae)
 	byMass := brew.AlcoholByMass(o, re)
 	byVolume := brew.AlcoholByVolume(byMass, ae.Gravity())
@@ -76,5 +98,31 @@ func spirit(g *given) ([]Result, error) {
 		bare("spirit_l_t", "pure alcohol", psy, 1, 1, "L/t asis", "brew.SpiritLTonne", fmt.Sprintf("PSY = 6.06 × %s = %s", figures(100*float64(fe), 5), figures(psy, 4))),
 		bare("fermentable_extract_asis", "fermentable extract", float64(fe), 100, 3, "% asis", "brew.FermentableExtract",
 			fmt.Sprintf("FE = %s × %s", figures(100*e.Value, 5), figures(f, 4))),
+	}, nil
+}
+
+func original(g *given) ([]Result, error) {
+	a, re := g.at("alcohol"), malt.Plato(g.at("real"))
+	oe := brew.OriginalExtract(a, re)
+	x, rs := figures(100*a, 5), figures(float64(re), 5)
+	return []Result{
+		bare("original_plato", "original extract", float64(oe), 1, 3, "°P", "brew.OriginalExtract",
+			fmt.Sprintf("OE = 100 × (2.0665 × %s + %s)/(100 + 1.0665 × %s) = %s", x, rs, x, figures(float64(oe), 5))),
+		shareScale.result("real_attenuation", "real attenuation", brew.RealAttenuation(oe, re), "brew.RealAttenuation",
+			fmt.Sprintf("RDF = (%s - %s)/(%s × (1 - 0.005161 × %s))", figures(float64(oe), 5), rs, figures(float64(oe), 5), rs)),
+	}, nil
+}
+
+func fermented(g *given) ([]Result, error) {
+	f := g.get("extract")
+	on := scale{unit.Mass, []string{"kg~6", "lb~6"}}.like(f)
+	x := written(f.Value, f)
+	part := func(key, name, formula, worked string, kg float64) Result {
+		return on.result(key, name, kg, formula, fmt.Sprintf("m = %s%s/2.0665 = %s %s", worked, x, written(kg, f), f.Quantity.Symbol))
+	}
+	return []Result{
+		part("ethanol_kg", "ethanol", "brew.EthanolKg", "", brew.EthanolKg(f.Value)),
+		part("carbon_dioxide_kg", "carbon dioxide", "brew.CarbonDioxideKg", "0.9565 × ", brew.CarbonDioxideKg(f.Value)),
+		part("yeast_kg", "yeast, dry", "brew.YeastKg", "0.11 × ", brew.YeastKg(f.Value)),
 	}, nil
 }

@@ -48,6 +48,7 @@ func (f Faults) Refused() bool { return len(f) > 0 && f[0].Refused }
 // of unit.Sentences.
 var Sentences = map[string]string{
 	"reckon.entry.unknown":      `{got} is not in the pocket tables{nearest}. “awn reckon” lists what is.`,
+	"reckon.units.unknown":      `{got} is no quantity and no unit that is read here{nearest}. “awn reckon --units” lists all.`,
 	"reckon.word.unknown":       `{got} means nothing here{nearest}; the names are {allowed}.`,
 	"reckon.input.missing":      `{got} is missing; write it as {allowed}.`,
 	"reckon.input.twice":        `{got} is given twice.`,
@@ -60,6 +61,10 @@ var Sentences = map[string]string{
 	"reckon.air.pressure":       `Both altitude and pressure are given; give one.`,
 	"reckon.airflow.needs":      `{got} alone cannot be turned into another way of counting air; give {allowed} too.`,
 	"reckon.count.impossible":   `{got} cannot have been counted.`,
+	"reckon.sieves.between":     `{got} does not lie between the slots that were used ({allowed}); nothing is guessed beyond them.`,
+	"reckon.sieves.order":       `The coarser slot holds {got} and the finer one less; that cannot be. Look which share belongs to which slot.`,
+	"reckon.blend.parts":        `{got} wants {allowed}.`,
+	"reckon.blend.shares":       `{got} is no share of a blend; give {allowed}.`,
 	"reckon.kolbach.basis":      `{got} are on different bases; give both on one.`,
 	"reckon.extract.asis":       `{got} is extract on dry matter; this sum wants it as-is (“% asis”).`,
 	"air.pressure.out-of-range": `{got} is no pressure that air is reckoned at: {allowed}.`,

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"awn/barley"
+	"awn/finding"
 	"awn/lab"
 	"awn/odds"
 	"awn/unit"
@@ -44,14 +45,33 @@ func water(g *given) ([]Result, error) {
 func steeped(g *given) ([]Result, error) {
 	dry, from, wet, leach := g.at("dry"), g.at("moisture"), g.at("wet"), g.at("leach")
 	w := barley.SteepedMoisture(dry, unit.WetBasis(from), wet, leach)
-	return []Result{moistureScale.result("moisture_wb", "steeped moisture", float64(w), "barley.SteepedMoisture",
-		fmt.Sprintf("w2 = 1 - %s × (1 - %s) × (1 - %s)/%s = %s", figures(dry, 5), figures(from, 5), figures(leach, 4), figures(wet, 5), figures(float64(w), 4)))}, nil
+	r := moistureScale.result("moisture_wb", "steeped moisture", float64(w), "barley.SteepedMoisture",
+		fmt.Sprintf("w2 = 1 - %s × (1 - %s) × (1 - %s)/%s = %s", figures(dry, 5), figures(from, 5), figures(leach, 4), figures(wet, 5), figures(float64(w), 4)))
+	if g.get("surface").Word == "unblotted" {
+		low, high := float64(w-barley.FilmMost), float64(w-barley.FilmLeast)
+		r = moistureScale.between(r, low, high)
+		f := finding.New("steep.sample.not-blotted", finding.Caution, "steep",
+			finding.Figure{Name: "moisture_wb", Value: float64(w)}, finding.Figure{Name: "low_wb", Value: low}, finding.Figure{Name: "high_wb", Value: high})
+		f.Act, f.Source = "act.steep.blot", "common practice, no source"
+		g.say(f)
+	}
+	return []Result{r}, nil
 }
 
+// gramsPerKg turns kg into grams.
+const gramsPerKg = 1000
+
 func testWeight(g *given) ([]Result, error) {
-	f := g.get("tw")
+	f, of := g.get("tw"), "barley.TestWeightDensity"
+	density, worked := f.Value, "ρ = 10 × "+figures(f.Value/10, 5)+" = "+figures(f.Value, 5)+" kg/m³"
+	if f.In.Name == unit.CupWeight.Name {
+		grams := gramsPerKg * f.Value
+		tw := barley.CupTestWeight(grams)
+		density, of = barley.TestWeightDensity(tw), "barley.CupTestWeight"
+		worked = fmt.Sprintf("TW = -0.3063 + 0.2089 × %s = %s kg/hL", figures(grams, 5), figures(tw, 5))
+	}
 	s := scale{unit.TestWeight, []string{"kg/hL:2", "lb/bu:2", "lb/bu imperial:2", "g/L:0"}}
-	r := s.result("test_weight_kg_m3", "test weight", f.Value, "barley.TestWeightDensity", "ρ = 10 × "+figures(f.Value/10, 5)+" = "+figures(f.Value, 5)+" kg/m³")
+	r := s.result("test_weight_kg_m3", "test weight", density, of, worked)
 	return []Result{r}, nil
 }
 
@@ -72,6 +92,27 @@ func protein(g *given) ([]Result, error) {
 		bare("protein"+end, "protein", p, 100, 2, on, "lab.Protein", fmt.Sprintf("protein = 6.25 × %s = %s", figures(100*n, 5), figures(100*p, 5))),
 		bare("nitrogen"+end, "nitrogen", n, 100, 3, on, "lab.Nitrogen", fmt.Sprintf("N = %s/6.25 = %s", figures(100*p, 5), figures(100*n, 5))),
 	}, nil
+}
+
+func basis(g *given) ([]Result, error) {
+	f, w := g.get("content"), unit.WetBasis(g.at("moisture"))
+	dry := f.Value
+	if f.Quantity.Kind == unit.KindAsIs {
+		dry = lab.OnDryMatter(f.Value, w)
+	}
+	asIs := lab.AsItStands(dry, w)
+	a, d := figures(100*asIs, 5), figures(100*dry, 5)
+	out := []Result{
+		bare("content_dm", "on dry matter", dry, 100, 3, "% dm", "lab.OnDryMatter", fmt.Sprintf("xd = %s/(1 - %s) = %s", a, figures(float64(w), 5), d)),
+		bare("content_asis", "as it stands", asIs, 100, 3, "% asis", "lab.AsItStands", fmt.Sprintf("x = %s × (1 - %s) = %s", d, figures(float64(w), 5), a)),
+	}
+	if g.has("on") {
+		on := unit.WetBasis(g.at("on"))
+		at := lab.AsItStands(dry, on)
+		out = append(out, bare("content_at_basis", "at the other moisture", at, 100, 3, "% at "+plain(round(100*float64(on), 6))+" % wb", "lab.AsItStands",
+			fmt.Sprintf("x = %s × (1 - %s) = %s", d, figures(float64(on), 5), figures(100*at, 5))))
+	}
+	return out, nil
 }
 
 func count(g *given) ([]Result, error) {

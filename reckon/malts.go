@@ -5,13 +5,14 @@ import "awn/unit"
 // malts are the entries on malt and its analysis.
 var malts = []Entry{
 	{
-		Name: "extract", Subject: "Malt", Title: "Extract as-is and dry, in per cent, L°/kg and points",
+		Name: "extract", Subject: "Malt", Title: "Extract as-is and dry, in per cent, L°/kg and points; fine less coarse",
 		Inputs: []Input{
-			{Key: "extract", Words: []string{"e"}, Doc: "extract", In: []unit.Dimension{unit.MassFraction}, Must: true},
+			{Key: "extract", Words: []string{"e"}, Doc: "extract of the fine grist", In: []unit.Dimension{unit.Extract}, Must: true},
 			moistureInput("moisture", "moisture of the malt"),
+			{Key: "coarse", Doc: "extract of the coarse grist", In: []unit.Dimension{unit.Extract}, Named: true},
 		},
 		Note:     "A change of units, not of mash: hot water extract by its own mash is not the Congress figure in L°/kg. " + wetNote,
-		Examples: []string{"extract 80.5 % dm 4.5 %", "extract 76.2 % asis moisture 4.5 %"},
+		Examples: []string{"extract 80.5 % dm 4.5 %", "extract 76.2 % asis moisture 4.5 %", "extract 308 L°/kg dm 4.5 %", "extract 79.77 % dm 4.5 % coarse 78.4 % dm"},
 		compute:  extract,
 	},
 	{
@@ -19,16 +20,20 @@ var malts = []Entry{
 		Inputs: []Input{
 			{Key: "wort", Words: []string{"p"}, Doc: "strength of the wort", In: []unit.Dimension{unit.Gravity}, Must: true},
 			moistureInput("moisture", "moisture of the malt"),
+			{Key: "coarse", Doc: "strength of the wort of the coarse grist", In: []unit.Dimension{unit.Gravity}, Named: true},
 		},
 		Note:     wetNote,
-		Examples: []string{"congress 8.65 °P 4.5 %"},
+		Examples: []string{"congress 8.65 °P 4.5 %", "congress 8.65 °P 4.5 % coarse 8.5 °P"},
 		compute:  congress,
 	},
 	{
 		Name: "colour", Aliases: []string{"color"}, Subject: "Malt", Title: "Colour of wort on the three scales",
-		Inputs:   []Input{{Key: "colour", Words: []string{"color"}, Doc: "colour", In: []unit.Dimension{unit.Colour}, Must: true}},
+		Inputs: []Input{
+			{Key: "colour", Words: []string{"color"}, Doc: "colour", In: []unit.Dimension{unit.Colour}},
+			{Key: "absorbance", Words: []string{"a430"}, Doc: "absorbance at 430 nm in 1 cm", Least: 0, Most: 200, Named: true},
+		},
 		Note:     "°L is by eye against glasses and estimated here; sheets from the United States often print SRM as “Lovibond”.",
-		Examples: []string{"colour 3.5 EBC", "colour 2 SRM", "colour 40 °L"},
+		Examples: []string{"colour 3.5 EBC", "colour 2 SRM", "colour 40 °L", "colour a430 0.2"},
 		compute:  colour,
 	},
 	{
@@ -47,49 +52,5 @@ var malts = []Entry{
 		Note:     "Both protein or both nitrogen. Of a blend, mix the parts first and divide then.",
 		Examples: []string{"kolbach 0.643 % dm of 1.664 % dm", "kolbach soluble=4.3 % dm total=10.8 % dm"},
 		compute:  kolbach,
-	},
-}
-
-// beers are the entries on what malt becomes.
-var beers = []Entry{
-	{
-		Name: "wort", Aliases: []string{"plato", "gravity", "sg"}, Subject: "Brewing", Title: "Strength of a wort: Plato, gravity, extract in a litre",
-		Inputs: []Input{
-			{Key: "plato", Words: []string{"p"}, Doc: "strength", In: []unit.Dimension{unit.Gravity}},
-			{Key: "sg", Words: []string{"gravity"}, Doc: "gravity at 20 °C", Least: 1, Most: 1.2},
-		},
-		Examples: []string{"wort 12 °P", "wort 1.048"},
-		compute:  wort,
-	},
-	{
-		Name: "grist", Subject: "Brewing", Title: "Malt for a volume of wort",
-		Inputs: []Input{
-			{Key: "volume", Words: []string{"v"}, Doc: "cold wort", In: []unit.Dimension{unit.Volume}, Must: true},
-			{Key: "wort", Words: []string{"p"}, Doc: "its strength", In: []unit.Dimension{unit.Gravity}, Must: true},
-			{Key: "extract", Words: []string{"e"}, Doc: "fine extract of the malt", In: []unit.Dimension{unit.MassFraction}, Must: true},
-			{Key: "yield", Doc: "brewhouse yield over the laboratory", In: []unit.Dimension{unit.Percent}, Default: "95 %"},
-		},
-		Note:     "The extract must be as-is (“% asis”): “awn reckon extract” turns a dry one. A yield of 95 % is common practice, no source.",
-		Examples: []string{"grist 100 hL 12 °P 76.18 % asis yield 95 %"},
-		compute:  grist,
-	},
-	{
-		Name: "alcohol", Aliases: []string{"abv", "attenuation"}, Subject: "Brewing", Title: "Alcohol and attenuation of a beer",
-		Inputs: []Input{
-			{Key: "original", Words: []string{"from", "oe"}, Doc: "original extract", In: []unit.Dimension{unit.Gravity}, Must: true},
-			{Key: "final", Words: []string{"to", "ae"}, Doc: "apparent extract now", In: []unit.Dimension{unit.Gravity}, Must: true},
-		},
-		Examples: []string{"alcohol from 12 °P to 2.5 °P"},
-		compute:  alcohol,
-	},
-	{
-		Name: "spirit", Aliases: []string{"psy"}, Subject: "Brewing", Title: "Litres of pure alcohol from a tonne of malt",
-		Inputs: []Input{
-			{Key: "extract", Words: []string{"e"}, Doc: "extract of the malt", In: []unit.Dimension{unit.MassFraction}, Must: true},
-			{Key: "fermentability", Words: []string{"f"}, Doc: "share of it that ferments", In: []unit.Dimension{unit.Percent}, Default: "87 %"},
-		},
-		Note:     "A fermentability of 87 % is common practice, no source: take the laboratory's own.",
-		Examples: []string{"spirit 78.5 % asis", "spirit 78.5 % asis fermentability 86 %"},
-		compute:  spirit,
 	},
 }

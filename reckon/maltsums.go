@@ -13,7 +13,26 @@ func extract(g *given) ([]Result, error) {
 	if f.Quantity.Kind == unit.KindAsIs {
 		dry = malt.ExtractAsIs(f.Value).Dry(w)
 	}
-	return extracts(dry, dry.AsIs(w), w), nil
+	out := extracts(dry, dry.AsIs(w), w)
+	if c := g.get("coarse"); g.has("coarse") {
+		coarse := malt.ExtractDry(c.Value)
+		if c.Quantity.Kind == unit.KindAsIs {
+			coarse = malt.ExtractAsIs(c.Value).Dry(w)
+		}
+		out = append(out, differences(dry, coarse, w)...)
+	}
+	return out, nil
+}
+
+// differences are what the coarse grist gives, and what it leaves behind.
+func differences(fine, coarse malt.ExtractDry, w unit.WetBasis) []Result {
+	d := malt.FineCoarseDifference(fine, coarse)
+	return []Result{
+		bare("extract_coarse_asis", "coarse as-is", float64(coarse.AsIs(w)), 100, 2, "% asis", "malt.ExtractDry.AsIs", ""),
+		bare("extract_coarse_dm", "coarse dry", float64(coarse), 100, 2, "% dm", "malt.ExtractAsIs.Dry", ""),
+		bare("extract_difference_dm", "fine less coarse, dry", float64(d), 100, 2, "% dm", "malt.FineCoarseDifference",
+			fmt.Sprintf("d = %s - %s = %s", figures(100*float64(fine), 5), figures(100*float64(coarse), 5), figures(100*float64(d), 4))),
+	}
 }
 
 func congress(g *given) ([]Result, error) {
@@ -21,7 +40,17 @@ func congress(g *given) ([]Result, error) {
 	asis := malt.CongressExtract(p, w)
 	out := extracts(asis.Dry(w), asis, w)
 	out[0].Formula = "malt.CongressExtract"
-	out[0].Worked = fmt.Sprintf("E = %s × (800 + %s)/(100 - %s) = %s %%", plain(float64(p)), figures(100*float64(w), 5), plain(float64(p)), figures(100*float64(asis), 5))
+	worked := func(p malt.Plato, e malt.ExtractAsIs) string {
+		return fmt.Sprintf("E = %s × (800 + %s)/(100 - %s) = %s %%", plain(float64(p)), figures(100*float64(w), 5), plain(float64(p)), figures(100*float64(e), 5))
+	}
+	out[0].Worked = worked(p, asis)
+	if g.has("coarse") {
+		p := malt.Plato(g.at("coarse"))
+		coarse := malt.CongressExtract(p, w)
+		more := differences(asis.Dry(w), coarse.Dry(w), w)
+		more[0].Formula, more[0].Worked = "malt.CongressExtract", worked(p, coarse)
+		out = append(out, more...)
+	}
 	return out, nil
 }
 
@@ -41,6 +70,12 @@ func extracts(dry malt.ExtractDry, asis malt.ExtractAsIs, w unit.WetBasis) []Res
 
 func colour(g *given) ([]Result, error) {
 	f := g.get("colour")
+	if g.has("colour") == g.has("absorbance") {
+		return nil, &Fault{Code: "reckon.input.missing", Got: "colour or absorbance, one of them", Allowed: []string{"3.5 EBC", "a430=0.2"}}
+	}
+	if g.has("absorbance") {
+		return absorbed(g.at("absorbance")), nil
+	}
 	x, err := unit.Colour.In(f.Value, f.Quantity.Symbol)
 	if err != nil {
 		return nil, err
@@ -67,6 +102,17 @@ func colour(g *given) ([]Result, error) {
 		bare("colour_srm", "colour, SRM", float64(srm), 1, 2, "SRM", srmOf, ""),
 		bare("colour_lovibond", "colour, glasses", float64(glass), 1, 1, "°L", glassOf, ""),
 	}, nil
+}
+
+// absorbed is colour by its definition on the two scales that have one.
+func absorbed(a430 float64) []Result {
+	ebc, srm := malt.ColourEBCOfAbsorbance(a430), malt.ColourSRMOfAbsorbance(a430)
+	a := figures(a430, 5)
+	return []Result{
+		bare("colour_ebc", "colour, EBC", float64(ebc), 1, 2, "EBC", "malt.ColourEBCOfAbsorbance", "EBC = 25 × "+a+" = "+figures(float64(ebc), 5)),
+		bare("colour_srm", "colour, SRM", float64(srm), 1, 2, "SRM", "malt.ColourSRMOfAbsorbance", "SRM = 12.7 × "+a+" = "+figures(float64(srm), 5)),
+		bare("colour_lovibond", "colour, glasses", float64(ebc.Lovibond()), 1, 1, "°L", "malt.ColourEBC.Lovibond", ""),
+	}
 }
 
 func diastatic(g *given) ([]Result, error) {

@@ -90,6 +90,15 @@ func TestFaults(t *testing.T) {
 		{"count 97 kg", "reckon.input.place", "", 0},
 		{"mass 5 lb in kgg", "reckon.unit.asked", "kg", 8},
 		{"mass 5 lb in", "reckon.input.value", "", 5},
+		{"ticket 25 t 16 % 13.5 %", "reckon.input.missing", "", 0},
+		{"ticket 25 t moisture 16 % basis 13.5 % rule 1.4 %", "unit.unknown", "", 37},
+		{"ticket 25 t moisture 16 % basis 13.5 % rule 40 %/pt", "number.range", "", 37},
+		{"sieves 61 % over 7/64 in 92 % over 6/64 in", "reckon.input.missing", "", 0},
+		{"hwe 80 % dm", "reckon.word.unknown", "", 5},
+		{"blend 50 % tn 1.6 % then tn 1.8 %", "reckon.input.missing", "", 0},
+		{"blend 50 % wug 1 % then 50 % wug 2 % wug-max 2 % wug-max 3 %", "reckon.input.twice", "", 51},
+		{"blend 50 % friabilty 90 %", "reckon.word.unknown reckon.input.name", "friability", 5},
+		{"mass 5 t then 6 t", "reckon.word.unknown reckon.input.twice", "", 4},
 		{"mass =", "reckon.word.unknown", "", 0},
 		{"moisture 13 %wbb", "unit.unknown", "% wb", 0},
 	} {
@@ -128,7 +137,27 @@ func TestNoAnswer(t *testing.T) {
 		"alcohol from 2 °P to 12 °P":    "reckon.answer.range",
 		"steeped 100 g at 12 % to 50 g": "reckon.answer.range",
 		"airflow 300 m3/h on 0 m2":      "reckon.airflow.needs",
-		"resistance 90 m/s 1 m":         "reckon.answer.range",
+
+		"sieves 61 % over 7/64 in 92 % over 6/64 in for 2 mm":      "reckon.sieves.between",
+		"sieves 92 % over 7/64 in 61 % over 6/64 in for 2.5 mm":    "reckon.sieves.order",
+		"test-weight 200 g/0.5 L":                                  "reckon.answer.range",
+		"blend 50 % wug 1 %":                                       "reckon.blend.parts",
+		"blend 50 % wug 1 % then 50 %":                             "reckon.blend.parts",
+		"blend 50 % then 50 %":                                     "reckon.blend.parts",
+		"blend 50 % tn 1.6 % then 50 % tn 1.8 %":                   "reckon.blend.parts",
+		"blend 50 % wug 1 % then 50 % wug 2 % friability-min 85 %": "reckon.blend.parts",
+		"blend 50 % wug 1 % then 40 % wug 2 %":                     "reckon.blend.shares",
+		"blend 50 % wug 1 % then 5 t wug 2 %":                      "reckon.blend.shares",
+		"blend 0 t wug 1 % then 5 t wug 2 %":                       "reckon.blend.shares",
+		"fan 150 mg/L 8.65 °P":                                     "reckon.input.missing",
+		"soluble 720 mg/L 8.65 °P 76 % asis":                       "reckon.input.missing",
+		"hwe 1.03 308 L°/kg dm":                                    "reckon.input.missing",
+		"hwe 250 L°/kg dm":                                         "reckon.answer.range",
+		"colour 3 EBC a430 0.2":                                    "reckon.input.missing",
+		"alcohol 12 °P og=1.048 to 2.5 °P":                         "reckon.input.missing",
+		"grist 1 hL 80 % asis":                                     "reckon.input.missing",
+		"alcohol og=1.010 fg=1.048":                                "reckon.answer.range",
+		"resistance 90 m/s 1 m":                                    "reckon.answer.range",
 	} {
 		faults, refused := faultsIn(t, line)
 		if len(faults) == 0 || faults[0].Code != code || !refused {
@@ -182,7 +211,9 @@ func FuzzAsk(f *testing.F) {
 			f.Add(x)
 		}
 	}
-	for _, x := range []string{"air 30 °C 20 °C", "air == 3", "count -1 of 1e9", "mass 1 in in in", "emc barley malt", "wort 1.0.4", "slot 7/64", "air t", "mass 0 kg", "water 0 t from 0 % to 0 %", "airflow 0 m3/h 0 t"} {
+	for _, x := range []string{"air 30 °C 20 °C", "air == 3", "count -1 of 1e9", "mass 1 in in in", "emc barley malt", "wort 1.0.4", "slot 7/64", "air t", "mass 0 kg", "water 0 t from 0 % to 0 %", "airflow 0 m3/h 0 t",
+		"blend then", "blend 1 % then 99 % then then", "blend 50 % wug 0 % then 50 % wug 0 % wug-max 0 %", "blend 1 g moisture 95 % tn 0 % sn 0 % then 1 g moisture 95 % tn 0 % sn 0 %",
+		"ticket 0 kg dockage 100 % moisture 95 % basis 0 % rule 10 %/pt", "sieves 100 % 1 mm 100 % 3 mm for 2 mm least 100 %", "fan 0 mg/L 0 °P moisture 0 %", "mass 5 [lb_av] in TNE"} {
 		f.Add(x)
 	}
 	f.Fuzz(func(t *testing.T, line string) {

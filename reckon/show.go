@@ -41,6 +41,20 @@ func (s scale) show(value float64) []string {
 	return out
 }
 
+// like puts the unit that a quantity was given in before the others.
+func (s scale) like(f Filled) scale {
+	symbolIs := func(u string) bool {
+		symbol, _, _ := strings.Cut(strings.ReplaceAll(u, "~", ":"), ":")
+		return symbol == f.Quantity.Symbol
+	}
+	i := slices.IndexFunc(s.units, symbolIs)
+	if i <= 0 {
+		return s
+	}
+	first := s.units[i]
+	return scale{s.in, append([]string{first}, slices.Delete(slices.Clone(s.units), i, i+1)...)}
+}
+
 // has returns the unit of the scale's kind that text names.
 func (s scale) has(text string) (symbol string, ok bool) {
 	first, _, _ := strings.Cut(strings.ReplaceAll(s.units[0], "~", ":"), ":")

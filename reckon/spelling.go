@@ -77,6 +77,13 @@ type Readable struct {
 	Spelling Spelling
 }
 
+// Names are all under which the unit is read.
+func (r Readable) Names() []string {
+	out := append([]string{r.Symbol}, r.Aliases...)
+	out = append(append(out, r.Spelling.Also...), r.Spelling.UCUM, r.Spelling.Rec20)
+	return slices.DeleteFunc(out, func(name string) bool { return name == "" })
+}
+
 // Readables lists every unit that the pocket tables read, by quantity.
 func Readables() []Readable {
 	var out []Readable

@@ -263,5 +263,5 @@ var Dimensions = []Dimension{
 	Transmittance, Concentration, Dose, AminoNitrogen, Trace, SpiritYield, AreaLoad, Ratio, WaterDose, Colour, DiastaticPower, AlphaAmylase, Gravity, Viscosity, GrainPrice,
 	PowerPrice, FuelPrice, WaterPrice, LabourPrice, PowerEmission, FuelEmission,
 	GoodsEmission,
-	GrainVolume, Ground, Vapour, Acidity, Turbidity, CupWeight, Extract, GrowthHeat, Warming,
+	GrainVolume, Ground, Vapour, Acidity, Turbidity, CupWeight, PointShrink, Extract, GrowthHeat, Warming,
 }

@@ -44,6 +44,10 @@ var Turbidity = Dimension{Name: "turbidity", Units: kind("", "NTU", 0, 10000, sc
 // makes of test weight hangs on the cup.
 var CupWeight = Dimension{Name: "cup weight", Units: kind("", "kg", 0.1, 0.5, scaled(1e-3, "g/0.5 L", "g/0.5L", "g/0.5 l"))}
 
+// PointShrink is what a posted rule takes off grain for each point of moisture,
+// held as a share.
+var PointShrink = Dimension{Name: "shrink per point", Units: kind("", "1", 0, 0.1, scaled(0.01, "%/pt", "%/point"))}
+
 // Extract is a share of malt that dissolves, by mass, by litre degrees or by
 // points of gravity. L°/kg here is the same extract in another unit and not
 // the result of another mash.

@@ -67,7 +67,7 @@ func printHelp(_ kong.HelpOptions, k *kong.Context) error {
 		if !group.IsBool() {
 			head += " " + group.FormatPlaceHolder()
 		}
-		fmt.Fprintf(&b, "  %-22s %s\n", head, group.Help)
+		hang(&b, "  "+pad(head, 22)+" ", group.Help)
 	}
 	_, err := fmt.Fprint(k.Stdout, b.String())
 	return err

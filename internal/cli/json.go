@@ -51,11 +51,13 @@ func (p pairs) MarshalJSON() ([]byte, error) {
 			if j > 0 {
 				b.WriteByte(':')
 			}
-			data, err := json.Marshal(v)
-			if err != nil {
+			var data bytes.Buffer
+			e := json.NewEncoder(&data)
+			e.SetEscapeHTML(false)
+			if err := e.Encode(v); err != nil {
 				return nil, err
 			}
-			b.Write(data)
+			b.Write(bytes.TrimSuffix(data.Bytes(), []byte("\n")))
 		}
 	}
 	b.WriteByte('}')

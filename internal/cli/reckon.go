@@ -6,12 +6,12 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"awn/internal/house"
 	"awn/reckon"
 )
 
 type reckonCommand struct {
 	JSON  bool     `help:"Write JSON: SI units, fractions."`
+	Units bool     `help:"List every unit that is read, with its exchange codes; of a quantity, if one is named."`
 	Words []string `arg:"" optional:"" name:"what" placeholder:"WHAT QUANTITIES ..." help:"Entry, and what it is given."`
 }
 
@@ -27,11 +27,18 @@ A line is quantities, each a number with its unit, in any order. The space
 between them may be left out, and quotes are not needed. A name in front says
 what a quantity is: “rh=50 %” or “rh 50 %”. Without one it goes to the first
 input that takes its unit. Words such as “of”, “at” and “for” may join them.
-“in lb” at the end asks for a unit.`
+“in lb” at the end asks for a unit. Where a sum has parts, “then” begins the
+next. Below the answer stand what it means, the formula with the working, the
+source, the range and the rule of rounding.
+
+` + contents()
 }
 
 // Run answers one line, or lists what may be asked.
 func (c *reckonCommand) Run(j *job) error {
+	if c.Units {
+		return listUnits(j.out, strings.Join(c.Words, " "), c.JSON)
+	}
 	if len(c.Words) == 0 {
 		_, err := fmt.Fprint(j.out, contents())
 		return err
@@ -58,34 +65,6 @@ func (c *reckonCommand) Run(j *job) error {
 	}
 	_, err = fmt.Fprint(j.out, answered(a, j.verbose))
 	return err
-}
-
-// answerJSON is an answer in the envelope of all results.
-func answerJSON(a reckon.Answer) pairs {
-	v := house.ReadVersion()
-	given, result := pairs{}, pairs{}
-	for _, f := range a.Given {
-		if f.Word != "" {
-			given = given.with(f.Key(), f.Word)
-		} else {
-			given = given.with(f.Key(), f.Value)
-		}
-	}
-	findings := []pairs{}
-	for _, r := range a.Results {
-		one := pairs{}.with("value", r.Value).with("low", r.Low).with("high", r.High)
-		if len(one) == 0 {
-			findings = append(findings, pairs{}.with("code", "reckon.answer.range").with("figure", r.Key))
-			continue
-		}
-		one = one.with("standing", r.Standing)
-		if r.Formula != "" {
-			one = one.with("formula", r.Formula)
-		}
-		result = result.with(r.Key, one)
-	}
-	return pairs{}.with("awn", "reckoning/1").with("program", v.Release).with("model", v.Model).
-		with("entry", a.Entry.Name).with("inputs", given).with("result", result).with("findings", findings)
 }
 
 // sumError is what is wrong with a line of the reckoner.
@@ -132,7 +111,7 @@ func (e *sumError) Error() string {
 		}
 		fmt.Fprintln(&b)
 	}
-	if e.line != "" {
+	if e.line != "" && !strings.HasPrefix(e.entry, "-") {
 		fmt.Fprintf(&b, "“awn reckon help %s” says how it is asked.\n", e.entry)
 	}
 	return b.String()

@@ -2,10 +2,12 @@ package cli
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
 
+	"awn/internal/words"
 	"awn/reckon"
 )
 
@@ -20,14 +22,37 @@ func contents() string {
 	var b strings.Builder
 	b.WriteString("Pocket tables. “awn reckon help NAME” explains one.\n")
 	for _, s := range reckon.Subjects {
-		fmt.Fprintf(&b, "\n%s\n", s)
+		head := "\n" + s + "\n"
 		for _, e := range reckon.Entries() {
-			if e.Subject == s {
-				fmt.Fprintf(&b, "  %-12s %s\n  %-12s   awn reckon %s\n", e.Name, e.Title, "", e.Examples[0])
+			if e.Subject != s {
+				continue
 			}
+			b.WriteString(head)
+			head = ""
+			hang(&b, fmt.Sprintf("  %-12s ", e.Name), e.Title)
+			typed(&b, "                 ", e.Examples[0])
 		}
 	}
 	return b.String()
+}
+
+// afterNumber is the space between a number and its unit.
+var afterNumber = regexp.MustCompile(`([0-9]) `)
+
+// typed writes a line to be typed; a long one goes on behind a backslash, as a
+// shell reads it.
+func typed(b *strings.Builder, head, example string) {
+	example = afterNumber.ReplaceAllString(example, "$1"+nbsp)
+	lines := wrap("awn reckon "+example, width-utf8.RuneCountInString(head)-len("    \\"))
+	for i, l := range lines {
+		if i > 0 {
+			l = "  " + l
+		}
+		if i < len(lines)-1 {
+			l += " \\"
+		}
+		b.WriteString(head + strings.ReplaceAll(l, nbsp, " ") + "\n")
+	}
 }
 
 // explained says what an entry is given and how it is asked.
@@ -38,9 +63,16 @@ func explained(e *reckon.Entry) string {
 		fmt.Fprintf(&b, "also called: %s\n", strings.Join(e.Aliases, ", "))
 	}
 	b.WriteString("\n")
+	room := 15
+	for i := range e.Inputs {
+		room = max(room, len(e.Inputs[i].Key)+1)
+	}
 	for i := range e.Inputs {
 		in := &e.Inputs[i]
 		say := in.Doc
+		if len(in.Words) > 0 {
+			say += " (also “" + strings.Join(in.Words, "”, “") + "”)"
+		}
 		switch {
 		case in.Default != "":
 			say += "; " + in.Default + " unless given"
@@ -50,12 +82,19 @@ func explained(e *reckon.Entry) string {
 		if in.Named {
 			say += "; with its name"
 		}
-		hang(&b, fmt.Sprintf("  %-15s", in.Key), say)
-		hang(&b, fmt.Sprintf("  %-15s", ""), strings.Join(in.Units(), ", "))
+		if in.Once && e.Again != "" {
+			say += "; once for all parts"
+		}
+		hang(&b, "  "+pad(in.Key, room), say)
+		hang(&b, "  "+pad("", room), strings.Join(in.Units(), ", "))
+	}
+	if e.Again != "" {
+		b.WriteString("\n")
+		hang(&b, "", "“"+e.Again+"” begins another part, with its own quantities.")
 	}
 	b.WriteString("\n")
 	for _, x := range e.Examples {
-		fmt.Fprintf(&b, "  awn reckon %s\n", x)
+		typed(&b, "  ", x)
 	}
 	if e.Note != "" {
 		b.WriteString("\n")
@@ -69,7 +108,7 @@ func explained(e *reckon.Entry) string {
 func answered(a reckon.Answer, verbose bool) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n", a.Entry.Title)
-	hang(&b, "  ", understood(a.Given))
+	hang(&b, "  ", understood(a))
 	b.WriteString("\n")
 	name := longest(a.Results, func(r reckon.Result) string { return r.Name })
 	number := longest(a.Results, func(r reckon.Result) string { return r.Shown[0] })
@@ -83,8 +122,11 @@ func answered(a reckon.Answer, verbose bool) string {
 		}
 		hang(&b, "  "+pad(r.Name, name)+"   "+pad(r.Shown[0], number)+"   ", strings.Join(others, " "+nbsp+nbsp))
 	}
-	worked(&b, a.Results)
+	meaning(&b, a)
+	worked(&b, a)
 	sources(&b, a, verbose)
+	b.WriteString("\nRounding\n")
+	hang(&b, "  ", words.Capital(a.Entry.RoundingRule()))
 	if a.Entry.Note != "" {
 		b.WriteString("\n")
 		hang(&b, "", a.Entry.Note)
@@ -92,31 +134,109 @@ func answered(a reckon.Answer, verbose bool) string {
 	return b.String()
 }
 
-// understood says what was read, so that nothing is taken in silence.
-func understood(given []reckon.Filled) string {
-	var parts []string
-	for _, f := range given {
-		part := f.Input.Doc + " " + strings.ReplaceAll(f.Written, " ", nbsp)
+// understood says what was read, so that nothing is taken in silence: each part
+// with its own quantities, then those of the whole line.
+func understood(a reckon.Answer) string {
+	said := make([][]string, a.Parts+1)
+	for _, f := range a.Given {
+		text := f.Input.Doc + " " + strings.ReplaceAll(f.Written, " ", nbsp)
 		if f.Default {
-			part += " (by default)"
+			text += " (by default)"
 		}
-		parts = append(parts, part)
+		i := f.Part
+		if f.Input.Once {
+			i = a.Parts
+		}
+		said[i] = append(said[i], text)
 	}
-	return strings.Join(parts, ", ")
+	text := ""
+	for i, part := range said {
+		switch {
+		case len(part) == 0:
+			continue
+		case text != "" && i < a.Parts:
+			text += "; then "
+		case text != "":
+			text += "; "
+		}
+		text += strings.Join(part, ", ")
+	}
+	return text
 }
 
-// worked writes the formulas with the numbers put in.
-func worked(b *strings.Builder, results []reckon.Result) {
-	first := true
-	for _, r := range results {
-		if r.Worked == "" {
+// meaning writes what the numbers say to whoever asked, and what to do.
+func meaning(b *strings.Builder, a reckon.Answer) {
+	if len(a.Findings) == 0 {
+		return
+	}
+	b.WriteString("\nWhat it means\n")
+	u := reader(a.Given)
+	for _, f := range a.Findings {
+		hang(b, "  "+words.Capital(u.Severity(f.Severity))+". ", words.Sentence(f, u))
+	}
+}
+
+// reader is who gave quantities in such units.
+func reader(given []reckon.Filled) words.Units {
+	var u words.Units
+	for _, f := range given {
+		switch f.Quantity.Symbol {
+		case "lb", "bu", "ston", "lb/bu", "gal":
+			u.Pounds = true
+		case "°F":
+			u.Fahrenheit = true
+		case "SRM":
+			u.SRM = true
+		}
+	}
+	return u
+}
+
+// worked writes each formula once, and under it the lines with the numbers put
+// in; last those that are plain arithmetic.
+func worked(b *strings.Builder, a reckon.Answer) {
+	var laws []string
+	lines := map[string][]string{}
+	for _, r := range a.Results {
+		f, _ := a.Formula(r.Formula)
+		if f.Text != "" && !slices.Contains(laws, f.Text) {
+			laws = append(laws, f.Text)
+		}
+		if r.Worked != "" {
+			lines[f.Text] = append(lines[f.Text], r.Worked)
+		}
+	}
+	if len(laws)+len(lines) == 0 {
+		return
+	}
+	b.WriteString("\nFormula and working\n")
+	for _, text := range laws {
+		law(b, text)
+		for _, l := range lines[text] {
+			hang(b, "    ", l)
+		}
+	}
+	for _, l := range lines[""] {
+		hang(b, "  ", l)
+	}
+}
+
+// law writes a formula as its comment has it; where a line is too long, what
+// its letters mean goes below.
+func law(b *strings.Builder, text string) {
+	for l := range strings.Lines(text) {
+		l = "  " + strings.TrimRight(l, "\n")
+		if utf8.RuneCountInString(l) <= width {
+			fmt.Fprintln(b, l)
 			continue
 		}
-		if first {
-			b.WriteString("\nWorked\n")
-			first = false
+		body := strings.TrimLeft(l, " ")
+		head := l[:len(l)-len(body)]
+		said, meaning, _ := strings.Cut(body, "    ")
+		hang(b, head, said)
+		if meaning = strings.TrimSpace(meaning); meaning != "" {
+			hang(b, head+"    ", meaning)
 		}
-		hang(b, "  ", r.Worked)
 	}
 }
 

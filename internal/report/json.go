@@ -220,6 +220,16 @@ func cost(c course.Cost) object {
 		num("per_tonne_cost", c.PerTonneMalt)
 }
 
+// FindingObjects are findings as they stand in every result, for results that
+// are not written here.
+func FindingObjects(fs []finding.Finding) []map[string]any {
+	out := []map[string]any{}
+	for _, f := range fs {
+		out = append(out, findingObject(f))
+	}
+	return out
+}
+
 func findings(fs []finding.Finding) []object { return each(fs, findingObject) }
 
 func findingObject(f finding.Finding) object {
