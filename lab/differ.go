@@ -29,10 +29,6 @@ func DifferenceChance(difference, limit95 float64) float64 {
 
 // Between is the figure that two laboratories of equal standing come to
 // together, with the band in which the mean of many would lie.
-//
-//	m = (a + b)/2, s = R95/(1.960 √2 √2)
-//
-// Recalled: ISO 5725-6.
 func Between(a, b, limit95 float64) odds.Value {
 	return odds.WithDeviation((a+b)/2, Deviation(limit95)/math.Sqrt2, odds.Measured)
 }

@@ -10,7 +10,10 @@ import (
 // as missed, where nobody says otherwise.
 //
 // Assumed: common practice, no source.
-const Sure = 0.95
+const Sure = 1 - OneSide
+
+// OneSide is the chance that is left on one side of the bands of this package.
+const OneSide = (1 - bandConfidence) / 2
 
 // AgainstLimit says what a chance that a lot meets its limit comes to.
 func AgainstLimit(chance float64) []finding.Finding {

@@ -56,7 +56,7 @@ func (e *Entry) RoundingRule() string {
 // Entries are all entries, by subject.
 func Entries() []*Entry {
 	var out []*Entry
-	for _, table := range [][]Entry{measures, grain, airs, malts, beers} {
+	for _, table := range [][]Entry{measures, grain, lives, airs, malts, beers, chances} {
 		for i := range table {
 			out = append(out, &table[i])
 		}

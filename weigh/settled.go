@@ -62,17 +62,46 @@ func (n *Network) judge(x []float64) (*Settled, error) {
 // judged is a reading whose quantity settled at x with a variance.
 func judged(r Reading, x, variance float64) Judged {
 	own := r.Deviation * r.Deviation
-	left := max(0, own-variance)
-	j := Judged{Reading: r, Share: left / own, Away: math.NaN(), Would: math.NaN(), WouldBy: math.NaN()}
+	j := Judged{Reading: r, Share: max(0, 1-variance/own), Away: math.NaN(), Would: math.NaN(), WouldBy: math.NaN()}
 	if j.Share < leastChecked {
 		j.Share = 0
 		return j
 	}
-	off := (r.Value - x) / j.Share // from what the others alone say
-	j.Checked, j.Would = true, r.Value-off
-	j.Away = (r.Value - x) / math.Sqrt(left)
+	j.Checked = true
+	j.Away, j.Would = Away(r.Value, x, r.Deviation, variance), Others(r.Value, x, r.Deviation, variance)
 	j.WouldBy = math.Sqrt(variance / j.Share)
 	return j
+}
+
+// Away is how far a reading is from where it settles with all others, in
+// standard deviations of that distance.
+//
+//	z = (y - x)/√(s² - v)      (y read with deviation s, x settled with variance v)
+//
+// Recalled: Mah 1982.
+// Valid: a variance below that of the reading; NaN where nothing checks it.
+// Check: the closed form by general linear algebra; what is left of the sum of squares without the reading.
+func Away(read, settled, deviation, variance float64) float64 {
+	left := deviation*deviation - variance
+	if !(left > 0) {
+		return math.NaN()
+	}
+	return (read - settled) / math.Sqrt(left)
+}
+
+// Others is what all other readings and the balances say of what was read.
+//
+//	x' = y - (y - x) s²/(s² - v)      (y read with deviation s, x settled by least squares with variance v)
+//
+// Recalled: Narasimhan 2000.
+// Valid: a variance below that of the reading; NaN where nothing checks it.
+// Check: settling without the reading; Narasimhan 2000, table 1-1.
+func Others(read, settled, deviation, variance float64) float64 {
+	own := deviation * deviation
+	if !(own > variance) {
+		return math.NaN()
+	}
+	return read - (read-settled)*own/(own-variance)
 }
 
 // alike is how the differences that are left over go together: two readings

@@ -96,9 +96,9 @@ func (s *Settled) without(i int) float64 {
 //
 //	B = exp(z²/2 · τ²/(1 + τ²))/sqrt(1 + τ²)
 //
-// Definition: the ratio of two normal densities, of variance 1 + τ² and 1.
+// Definition.
 // Valid: a spread of 0 and more; NaN outside.
-// Check: the two densities themselves.
+// Check: the ratio of two normal densities, of variance 1 + τ² and 1.
 func Evidence(away, spread float64) float64 {
 	if !(spread >= 0) {
 		return math.NaN()
