@@ -22,7 +22,7 @@ func limitInput(key, doc string, words ...string) Input {
 var precisionInputs = []Input{
 	{Key: "within", Words: []string{"r95", "R95"}, Doc: "what two laboratories may differ by, 19 times in 20", In: analyses, Named: true},
 	{Key: "figure", Doc: "figure whose published precision is taken", Choices: []string{"moisture", "nitrogen", "soluble-nitrogen", "diastatic-power", "alpha-amylase"}},
-	{Key: "matrix", Doc: "what was analysed", Choices: []string{"barley", "malt"}, Default: "malt"},
+	{Key: "matrix", Doc: "what was analysed", Choices: []string{"barley", "malt"}},
 }
 
 const precisionNote = "Write all figures in one unit. Without “within”, name the figure and its published precision is taken; extract, friability, viscosity and " +
@@ -101,17 +101,18 @@ var chances = []Entry{
 	{
 		Name: "weigh", Aliases: []string{"scales", "reconcile"}, Subject: "Odds", Title: "What scales and moistures imply about each other when they disagree",
 		Inputs: []Input{
-			{Key: "at", Doc: "where", Choices: []string{"truck", "hopper", "belt", "silo", "lab", "dryer", "barley", "malt"}, Default: "silo"},
+			{Key: "at", Doc: "at", Choices: []string{"truck", "hopper", "belt", "silo", "lab", "dryer", "barley", "malt"}, Default: "silo"},
 			{Key: "mass", Words: []string{"m"}, Doc: "mass as it stood", In: []unit.Dimension{unit.Mass}},
 			{Key: "moisture", Doc: "moisture", In: []unit.Dimension{unit.Moisture}, Also: wetPercent},
 			{Key: "off", Words: []string{"culms", "screenings"}, Doc: "weighed and taken out since the part before", In: []unit.Dimension{unit.Mass}, Named: true},
 			{Key: "lost", Doc: "share of the dry matter gone unweighed since then", In: []unit.Dimension{unit.Percent}, Named: true},
-			{Key: "scale", Doc: "deviation of the scale, of its reading", In: []unit.Dimension{unit.Percent}, Named: true, Default: "0.3 %"},
-			{Key: "tester", Doc: "deviation of the moisture, in points", In: []unit.Dimension{unit.Percent}, Named: true, Default: "0.3 %"},
+			{Key: "scale", Doc: "deviation of the scale, a share of its reading", In: []unit.Dimension{unit.Percent}, Named: true},
+			{Key: "tester", Doc: "deviation of the moisture, in points", In: []unit.Dimension{unit.Percent}, Named: true},
 		},
 		Again: "then",
 		Note: wetNote + " Each part is a place where the same grain was weighed, tested or both; “dryer” and “malt” say that its moisture changed on the way, " +
-			"and “malt” that 6 ± 1.2 % of the dry matter was leached and respired unless “lost” says otherwise. Deviations are those of an honest reading. " +
+			"and “malt” that 6 ± 1.2 % of the dry matter was leached and respired unless “lost” says otherwise. A scale is taken to " +
+			"deviate by 0.3 % of its reading and a moisture by 0.3 points, one standard deviation, unless “scale” and “tester” say otherwise. " +
 			"One balance can say that something is wrong but not what: give every scale and tester that the grain has passed.",
 		Examples: []string{
 			"weigh truck 25.32 t 16.2 % then hopper 25.28 t 16.0 % then dryer 24.47 t 13.4 % then silo 23.9 t 13.5 % then silo 24.5 t",

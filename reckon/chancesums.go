@@ -69,6 +69,9 @@ func precision(g *given, f Filled) (limit float64, source string, err error) {
 		return 0, "", &Fault{Code: "reckon.input.missing", Got: "how far two laboratories may differ", Allowed: []string{"within 0.4 % wb", "moisture", "nitrogen"}}
 	}
 	none := &Fault{Code: "reckon.precision.none", Got: figure + " of " + matrix + " at " + f.Written}
+	if matrix == "" {
+		return 0, "", &Fault{Code: "reckon.input.missing", Got: "what was analysed", Allowed: []string{"barley or malt"}}
+	}
 	u := precisionUnits[figure]
 	p, ok := lab.FindPrecision(strings.ReplaceAll(figure, "-", "_"), matrix, "")
 	if !ok || u.in.Name != f.In.Name || u.kind != f.Quantity.Kind {
@@ -83,7 +86,7 @@ func precision(g *given, f Filled) (limit float64, source string, err error) {
 }
 
 // inUnit shows a value in the unit that a figure was written in.
-func inUnit(f Filled) scale { return scale{f.In, []string{f.Quantity.Symbol + "~5"}} }
+func inUnit(f Filled) scale { return scale{f.In, []string{f.Quantity.Symbol + "~4"}} }
 
 // stretch shows a distance between two values of a dimension in the unit of
 // one of them.

@@ -48,11 +48,11 @@ var lives = []Entry{
 		Inputs: []Input{
 			{Key: "count", Words: []string{"n"}, Doc: "germinated", Least: 0, Most: 1e6, Must: true},
 			{Key: "at", Doc: "time since wetting", In: []unit.Dimension{unit.Duration}, Must: true},
-			{Key: "counts", Doc: "counts are running totals, or of newly germinated corns only", Choices: []string{"total", "fresh"}, Once: true, Default: "total"},
+			{Key: "counting", Doc: "way of counting", Choices: []string{"running", fresh}, Once: true, Default: "running"},
 			ofInput,
 		},
 		Again: "then",
-		Note: "In brackets the limits of sampling, 90 in 100. The energy is read at 72 h, the index at 24, 48 and 72 h. A corn counts at the look " +
+		Note: "“running” is the total so far at each look, “fresh” the newly germinated alone. In brackets the limits of sampling, 90 in 100. The energy is read at 72 h, the index at 24, 48 and 72 h. A corn counts at the look " +
 			"that found it, so the mean time is late by about half the time between looks.",
 		Examples: []string{"vigour 60 at 24 h then 92 at 48 h then 97 at 72 h", "vigour fresh 236 at 24 h then 156 at 48 h then 4 at 72 h of 400"},
 		compute:  vigour,

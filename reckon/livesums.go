@@ -114,7 +114,7 @@ func vigour(g *given) ([]Result, error) {
 		}
 		counts[i] = lab.Count{AtH: p.at("at") / perHour, Germinated: k.Hits, Of: k.Of}
 	}
-	if g.get("counts").Word == "fresh" {
+	if g.get("counting").Word == fresh {
 		counts = lab.Sums(counts)
 	}
 	var e *lab.CountError
@@ -144,6 +144,9 @@ func vigourResults(counts []lab.Count) []Result {
 		banded(bare("homogeneity", "homogeneity", alike.Mid, 1, 2, "", "lab.Homogeneity", ""), alike.Low, alike.High, 1, 2),
 	}
 }
+
+// fresh is the word for looks that count the newly germinated corns only.
+const fresh = "fresh"
 
 // secondsPerDay turns the time of a line into days.
 const secondsPerDay = 86400
@@ -175,8 +178,9 @@ func bin(g *given) ([]Result, error) {
 	if g.has("keep") {
 		keep := g.at("keep") / secondsPerDay
 		deg := scale{unit.Temperature, []string{"°C:1", "°F:0"}}
-		if c := silo.TempFor(keep, used, w); c < t {
-			out = append(out, deg.result("warmest_c", "to keep so long, cool it to", float64(c), "silo.TempFor", ""))
+		if c := silo.TempFor(keep, used, silo.PlanShare, w); c < t {
+			out = append(out, deg.result("warmest_c", "a plan would cool it to", float64(c), "silo.TempFor",
+				fmt.Sprintf("t = (6.234 - 0.2118 × %s - log10(%s/(%s - %s)))/0.0527 = %s °C", figures(100*float64(w), 4), figures(keep, 4), plain(silo.PlanShare), figures(used, 4), figures(float64(c), 3))))
 		}
 		g.say(silo.Keeps(used, left, plan, keep)...)
 	} else {

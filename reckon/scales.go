@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"awn/unit"
 	"awn/weigh"
@@ -34,8 +35,10 @@ func scales(g *given) ([]Result, error) {
 	verdict := settled.Verdict(constants)
 	g.say(chain.Say(settled, verdict)...)
 	var out []Result
-	for i := range settled.Readings {
-		out = append(out, settledResult(places, chain, settled, i))
+	for of := range settled.Quantities {
+		if r, ok := settledResult(places, chain, settled, of); ok {
+			out = append(out, r)
+		}
 	}
 	return append(out, doubts(places, chain, settled, verdict)...), nil
 }
@@ -44,9 +47,16 @@ func scales(g *given) ([]Result, error) {
 func place(p *given, c weigh.Constants) weigh.Place {
 	at := p.get("at").Word
 	out := weigh.Place{
-		Name: at, Change: changes[at], Kg: p.at("mass"), KgShare: p.at("scale"), Moisture: p.at("moisture"), Points: p.at("tester"),
-		OffKg: p.at("off"), OffMoisture: math.NaN(), OffShare: p.at("scale"),
+		Name: at, Change: changes[at], Kg: p.at("mass"), KgShare: c.ScaleShare, Moisture: p.at("moisture"), Points: c.MoisturePoint,
+		OffKg: p.at("off"), OffMoisture: math.NaN(),
 	}
+	if p.has("scale") {
+		out.KgShare = p.at("scale")
+	}
+	if p.has("tester") {
+		out.Points = p.at("tester")
+	}
+	out.OffShare = out.KgShare
 	switch {
 	case p.has("lost"):
 		out.Lost, out.LostBy = p.at("lost"), c.MaltingLostBy
@@ -61,34 +71,48 @@ var kinds = map[weigh.Kind]struct {
 	on        scale
 	key, name string
 }{
-	weigh.OfMass:     {scale{unit.Mass, []string{"kg~6", "lb~6"}}, "mass_kg", "mass"},
+	weigh.OfMass:     {scale{unit.Mass, []string{"kg~5", "lb~5"}}, "mass_kg", "mass"},
 	weigh.OfMoisture: {scale{unit.Moisture, []string{"% wb:2"}}, "moisture_wb", "moisture"},
-	weigh.OfOff:      {scale{unit.Mass, []string{"kg~6", "lb~6"}}, "off_kg", "taken out"},
+	weigh.OfOff:      {scale{unit.Mass, []string{"kg~5", "lb~5"}}, "off_kg", "taken out"},
 	weigh.OfLost:     {shareScale, "lost", "lost unweighed"},
 }
 
-// called is the name of a reading: "3 dryer, mass".
-func called(places []weigh.Place, at weigh.Spot) string {
-	return fmt.Sprintf("%d %s, %s", at.Place+1, places[at.Place].Name, kinds[at.Kind].name)
-}
-
-// settledResult is what a reading comes to beside the others.
-func settledResult(places []weigh.Place, c *weigh.Chain, s *weigh.Settled, i int) Result {
-	r, at := s.Readings[i], c.Spots[i]
-	k := kinds[at.Kind]
-	worked := called(places, at) + ": read " + k.on.show(r.Value)[0]
-	if r.Checked {
-		worked += fmt.Sprintf("; the others say %s ± %s, %s deviations away", k.on.show(r.Would)[0], k.on.show(r.WouldBy)[0], fixed(math.Abs(r.Away), 1))
-	} else {
-		worked += "; nothing checks it"
+// settledResult is what a quantity comes to, with each reading of it; false if
+// nobody read it.
+func settledResult(places []weigh.Place, c *weigh.Chain, s *weigh.Settled, of int) (Result, bool) {
+	var where, worked []string
+	var at weigh.Spot
+	for i, r := range s.Readings {
+		if r.Of != of {
+			continue
+		}
+		if len(where) == 0 {
+			at = c.Spots[i]
+		}
+		k := kinds[at.Kind]
+		place := fmt.Sprintf("%d %s", c.Spots[i].Place+1, places[c.Spots[i].Place].Name)
+		said := place + " read " + k.on.show(r.Value)[0]
+		if r.Checked {
+			said += fmt.Sprintf(", the others say %s, %s deviations away", k.on.show(r.Would)[0], fixed(math.Abs(r.Away), 1))
+		} else {
+			said += ", which nothing checks"
+		}
+		where, worked = append(where, place), append(worked, said)
 	}
-	v := s.Quantities[r.Of]
-	one := k.on.result(fmt.Sprintf("part%d_%s", at.Place+1, k.key), called(places, at), v.Mid, "weigh.Others", worked)
-	return k.on.between(one, v.Low, v.High)
+	if len(where) == 0 {
+		return Result{}, false
+	}
+	k, v := kinds[at.Kind], s.Quantities[of]
+	name := k.name + ", " + strings.Join(where, ", ")
+	r := k.on.result(fmt.Sprintf("part%d_%s", at.Place+1, k.key), name, v.Mid, "weigh.Others", k.name+": "+strings.Join(worked, "; "))
+	return k.on.between(r, v.Low, v.High), true
 }
 
-// mostSuspects is how many suspects are named.
-const mostSuspects = 3
+// Of the suspects so many are named, and those with odds of so much.
+const (
+	mostSuspects = 3
+	leastOdds    = 0.01
+)
 
 // doubts are whether the readings agree, and which may be wrong.
 func doubts(places []weigh.Place, c *weigh.Chain, s *weigh.Settled, v weigh.Verdict) []Result {
@@ -96,16 +120,20 @@ func doubts(places []weigh.Place, c *weigh.Chain, s *weigh.Settled, v weigh.Verd
 		return nil
 	}
 	out := []Result{
-		shareScale.result("chance", "honest readings differ so much in", s.Chance, "weigh.ChanceOf",
-			fmt.Sprintf("χ² = %s with %d degrees of freedom; P = %s", figures(s.ChiSquare, 4), s.Freedom, figures(s.Chance, 3))),
+		shareScale.result("chance", "honest ones differ so much in", s.Chance, "weigh.ChanceOf",
+			fmt.Sprintf("χ² = %s, degrees of freedom %d, P = %s", figures(s.ChiSquare, 4), s.Freedom, figures(s.Chance, 3))),
 		shareScale.result("honest", "odds that none is wrong", v.Honest, "weigh.Evidence", ""),
 	}
 	for i, suspect := range v.Suspects[:min(len(v.Suspects), mostSuspects)] {
-		name := called(places, c.Spots[suspect.Readings[0]])
-		if n := len(suspect.Readings); n > 1 {
-			name += fmt.Sprintf(", or one of %d more", n-1)
+		if !v.Wrong || i > 0 && suspect.Odds < leastOdds {
+			break
 		}
-		out = append(out, shareScale.result(fmt.Sprintf("suspect%d", i+1), fmt.Sprintf("odds of suspect %d: %s", i+1, name), suspect.Odds, "weigh.Evidence", ""))
+		at := c.Spots[suspect.Readings[0]]
+		name := fmt.Sprintf("suspect: %s, %d %s", kinds[at.Kind].name, at.Place+1, places[at.Place].Name)
+		if n := len(suspect.Readings); n > 1 {
+			name += fmt.Sprintf(" (or %d more)", n-1)
+		}
+		out = append(out, shareScale.result(fmt.Sprintf("suspect%d", i+1), name, suspect.Odds, "weigh.Evidence", ""))
 	}
 	return out
 }

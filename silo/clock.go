@@ -159,14 +159,14 @@ func MoistureFor(days float64, t unit.Celsius) unit.WetBasis {
 // many days more after a share of its safe time was used, by the clock of
 // FraserMuir.
 //
-//	t = (6.234 - 0.2118 m - log10(days/(1 - used)))/0.0527
+//	t = (6.234 - 0.2118 m - log10(days/(limit - used)))/0.0527      (limit 1, or PlanShare for a plan)
 //
 // Source: Fraser and Muir 1981, as printed on Grain aeration undated.
-// Valid: 12 to 24 %, answers of 0 to 40 °C, a used share below 1; NaN outside.
+// Valid: 12 to 24 %, answers of 0 to 40 °C, a used share below the limit; NaN outside.
 // Check: inverse of SafeDays.
-func TempFor(days, used float64, w unit.WetBasis) unit.Celsius {
-	t := unit.Celsius((fraserMuirLog(100*float64(w), 0) - math.Log10(days/(1-used))) / 0.0527)
-	if !(used < 1) || math.IsNaN(FraserMuir{}.SafeDays(w, t)) {
+func TempFor(days, used, limit float64, w unit.WetBasis) unit.Celsius {
+	t := unit.Celsius((fraserMuirLog(100*float64(w), 0) - math.Log10(days/(limit-used))) / 0.0527)
+	if !(used < limit) || math.IsNaN(FraserMuir{}.SafeDays(w, t)) {
 		return unit.Celsius(math.NaN())
 	}
 	return t
