@@ -94,6 +94,9 @@ func (t Tell) Findings() (out []finding.Finding) {
 		say(finding.New("germinate.passing.none", finding.Caution, "germinate", finding.Figure{Name: "rise_k", Value: t.RiseKH}),
 			"act.germinate.find-air", 0.6, 0.05)
 	}
+	if math.IsNaN(t.PassingM3HT) && !(t.RiseKH > 0) {
+		say(finding.New("germinate.passing.untold", finding.Note, "germinate"), "", 0.1, 0.02)
+	}
 	switch {
 	case t.Hours == 0:
 		say(finding.New("germinate.limit.passed", finding.Alarm, "germinate", finding.Figure{Name: "limit_c", Value: t.LimitC}),

@@ -94,6 +94,9 @@ func settledResult(places []weigh.Place, c *weigh.Chain, s *weigh.Settled, of in
 		said := place + " read " + k.on.show(r.Value)[0]
 		if r.Checked {
 			said += fmt.Sprintf(", the others say %s, %s deviations away", k.on.show(r.Would)[0], fixed(math.Abs(r.Away), 1))
+			if r.Would < 0 {
+				said += ", which cannot be"
+			}
 		} else {
 			said += ", which nothing checks"
 		}

@@ -3,6 +3,7 @@ package weigh
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Place is where grain was weighed on its way, or its moisture read, or both.
@@ -53,14 +54,15 @@ type Chain struct {
 	Network
 	Spots []Spot // by reading
 	Mass  []int  // by place: index of the quantity
-	Water []int
+	Water []int  // -1 where no moisture was read and none is needed
 
 	places []Place
+	dryly  bool // no moisture was read, and nothing was dried or wetted
 }
 
 // NewChain lays out what was read of one load at its places in their order.
 func NewChain(places []Place) (*Chain, error) {
-	c := &Chain{places: places}
+	c := &Chain{places: places, dryly: !slices.ContainsFunc(places, func(p Place) bool { return p.Change != Moved || !math.IsNaN(p.Moisture) })}
 	if len(places) < 2 {
 		return nil, fmt.Errorf("weigh: %d places, at least two are compared", len(places))
 	}
@@ -84,10 +86,10 @@ func (c *Chain) add(i int) error {
 	if math.IsNaN(kg) {
 		kg = c.guess(i)
 	}
-	if i > 0 && math.IsNaN(moisture) {
+	if i > 0 && math.IsNaN(moisture) && !c.dryly {
 		moisture = c.Quantities[c.Water[i-1]].Guess
 	}
-	if math.IsNaN(kg) || math.IsNaN(moisture) {
+	if math.IsNaN(kg) || math.IsNaN(moisture) && !c.dryly {
 		return ErrOpen
 	}
 	if i == 0 || p.Change != Moved || off {
@@ -95,9 +97,12 @@ func (c *Chain) add(i int) error {
 	} else {
 		c.Mass = append(c.Mass, c.Mass[i-1])
 	}
-	if i == 0 || p.Change != Moved {
+	switch {
+	case c.dryly:
+		c.Water = append(c.Water, -1)
+	case i == 0 || p.Change != Moved:
 		c.Water = append(c.Water, c.quantity("moisture", moisture, 0.1))
-	} else {
+	default:
 		c.Water = append(c.Water, c.Water[i-1])
 	}
 	c.reading(Spot{i, OfMass}, c.Mass[i], p.Kg, p.KgShare*p.Kg)
@@ -151,20 +156,28 @@ func (c *Chain) balance(i int, off bool) {
 		c.reading(Spot{i, OfLost}, lost, p.Lost, p.LostBy)
 	}
 	c.Balances = append(c.Balances, func(x []float64) float64 {
-		came := x[m0] * (1 - x[w0])
+		came := x[m0] * dry(x, w0)
 		if lost >= 0 {
 			came *= 1 - x[lost]
 		}
-		went := x[m1] * (1 - x[w1])
-		if out >= 0 {
-			moisture := p.OffMoisture
-			if math.IsNaN(moisture) {
-				moisture = x[w1]
-			}
-			went += x[out] * (1 - moisture)
+		went := x[m1] * dry(x, w1)
+		switch {
+		case out >= 0 && (c.dryly || math.IsNaN(p.OffMoisture)):
+			went += x[out] * dry(x, w1)
+		case out >= 0:
+			went += x[out] * (1 - p.OffMoisture)
 		}
 		return came - went
 	})
+}
+
+// dry is the dry share of grain by the index of its moisture; all of it where
+// moisture plays no part.
+func dry(x []float64, water int) float64 {
+	if water < 0 {
+		return 1
+	}
+	return 1 - x[water]
 }
 
 // check reports what cannot be of a place.

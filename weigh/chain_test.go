@@ -161,11 +161,30 @@ func TestTruckAndSilo(t *testing.T) {
 	}
 }
 
+// Where nothing was dried, masses alone are compared: 25 000 in, 24 300 and 600
+// out. By hand, with deviations of 75, 72.9 and 6 kg: 100 kg off, of a deviation
+// of 104.76 kg.
+func TestMassesAlone(t *testing.T) {
+	silo := at("silo", Moved, 24300, nan)
+	silo.OffKg, silo.OffShare = 600, 0.01
+	c, err := NewChain([]Place{at("truck", Moved, 25000, nan), silo})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, v := verdict(t, c)
+	variance := 75.0*75 + 72.9*72.9 + 6*6
+	near(t, "sum of squares", s.ChiSquare, 100*100/variance, 1e-6)
+	near(t, "truck", s.Quantities[c.Mass[0]].Mid, 25000-100*75*75/variance, 1e-5)
+	if v.Wrong {
+		t.Errorf("%+v", v)
+	}
+}
+
 func TestPoorChains(t *testing.T) {
 	for name, places := range map[string][]Place{
 		"one place":       {at("truck", Moved, 25000, 0.14)},
 		"no mass":         {at("truck", Moved, nan, 0.14), at("silo", Moved, nan, 0.13)},
-		"no moisture":     {at("truck", Moved, 25000, nan), at("silo", Moved, 25000, nan)},
+		"no moisture":     {at("truck", Moved, 25000, nan), at("dryer", Watered, 24000, 0.13)},
 		"negative":        {at("truck", Moved, -1, 0.14), at("silo", Moved, 25000, 0.14)},
 		"water, no solid": {at("truck", Moved, 25000, 1), at("silo", Moved, 25000, 0.14)},
 	} {
