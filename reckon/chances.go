@@ -23,6 +23,7 @@ var precisionInputs = []Input{
 	{Key: "within", Words: []string{"r95", "R95"}, Doc: "what two laboratories may differ by, 19 times in 20", In: analyses, Named: true},
 	{Key: "figure", Doc: "figure whose published precision is taken", Choices: []string{"moisture", "nitrogen", "soluble-nitrogen", "diastatic-power", "alpha-amylase"}},
 	{Key: "matrix", Doc: "what was analysed", Choices: []string{"barley", "malt"}},
+	{Key: "method", Doc: "by which method, if several are published", Choices: []string{"near-infrared", "combustion"}},
 }
 
 const precisionNote = "Write all figures in one unit. Without “within”, name the figure and its published precision is taken; extract, friability, viscosity and " +
@@ -50,14 +51,14 @@ var chances = []Entry{
 			limitInput("most", "limit, at most", "at-most", "under"),
 		}, precisionInputs...),
 		Note:     precisionNote + " The truth is the mean of many laboratories; how the sample stands for the lot comes on top.",
-		Examples: []string{"measured malt moisture 4.2 % wb at-most 5 % wb", "measured 4.6 % wb at-most 5 % wb within 0.8 % wb", "measured barley nitrogen 1.60 % dm at-least 1.5 % dm at-most 1.7 % dm"},
+		Examples: []string{"measured malt moisture 4.2 % wb at-most 5 % wb", "measured 4.6 % wb at-most 5 % wb within 0.8 % wb", "measured barley nitrogen combustion 1.60 % dm at-least 1.5 % dm at-most 1.7 % dm"},
 		compute:  measured,
 	},
 	{
 		Name: "labs", Aliases: []string{"laboratories", "differ"}, Subject: "Odds", Title: "Two laboratories that differ",
 		Inputs:   append([]Input{readInput("one", "one laboratory found"), readInput("other", "the other found")}, precisionInputs...),
 		Note:     precisionNote,
-		Examples: []string{"labs malt moisture 4.0 % wb and 4.3 % wb", "labs 78.4 % dm and 80.1 % dm within 1.2 % dm", "labs barley nitrogen 1.52 % dm and 1.71 % dm"},
+		Examples: []string{"labs malt moisture 4.0 % wb and 4.3 % wb", "labs 78.4 % dm and 80.1 % dm within 1.2 % dm", "labs barley nitrogen combustion 1.52 % dm and 1.71 % dm"},
 		compute:  labs,
 	},
 	{

@@ -58,31 +58,51 @@ var precisionUnits = map[string]struct {
 	"diastatic-power": {unit.DiastaticPower, ""}, "alpha-amylase": {unit.AlphaAmylase, unit.KindDM},
 }
 
-// precision is how far two laboratories may differ at a figure: as given, or
-// as published.
-func precision(g *given, f Filled) (limit float64, source string, err error) {
-	if g.has("within") {
-		return g.at("within"), "", nil
+// methods are those of the published precision, by the word for them.
+var methods = map[string]func(method string) bool{
+	"":              func(string) bool { return true },
+	"near-infrared": func(m string) bool { return m == "near infrared" },
+	"combustion":    func(m string) bool { return strings.HasPrefix(m, "combustion") },
+}
+
+// published is the precision of a figure that a line names, at what was read.
+func published(g *given, f Filled) (lab.Precision, error) {
+	figure, matrix, method := g.get("figure").Word, g.get("matrix").Word, g.get("method").Word
+	switch {
+	case figure == "":
+		return lab.Precision{}, &Fault{Code: "reckon.input.missing", Got: "how far two laboratories may differ", Allowed: []string{"within 0.4 % wb", "moisture", "nitrogen"}}
+	case matrix == "":
+		return lab.Precision{}, &Fault{Code: "reckon.input.missing", Got: "what was analysed", Allowed: []string{"barley or malt"}}
 	}
-	figure, matrix := g.get("figure").Word, g.get("matrix").Word
-	if figure == "" {
-		return 0, "", &Fault{Code: "reckon.input.missing", Got: "how far two laboratories may differ", Allowed: []string{"within 0.4 % wb", "moisture", "nitrogen"}}
-	}
-	none := &Fault{Code: "reckon.precision.none", Got: figure + " of " + matrix + " at " + f.Written}
-	if matrix == "" {
-		return 0, "", &Fault{Code: "reckon.input.missing", Got: "what was analysed", Allowed: []string{"barley or malt"}}
-	}
+	none := &Fault{Code: "reckon.precision.none", Got: strings.TrimSpace(figure + " of " + matrix + " " + method)}
 	u := precisionUnits[figure]
-	p, ok := lab.FindPrecision(strings.ReplaceAll(figure, "-", "_"), matrix, "")
-	if !ok || u.in.Name != f.In.Name || u.kind != f.Quantity.Kind {
-		return 0, "", none
+	for _, p := range lab.Precisions {
+		if p.Analyte != strings.ReplaceAll(figure, "-", "_") || p.Matrix != matrix || !methods[method](p.Method) {
+			continue
+		}
+		if u.in.Name == f.In.Name && u.kind == f.Quantity.Kind && !math.IsNaN(p.Reproducibility(f.Value)) {
+			return p, nil
+		}
+		none.Got += fmt.Sprintf(" at %s (%s: %s to %s %s)", f.Written, p.Method, plain(p.From), plain(p.To), p.Unit)
+		break
+	}
+	return lab.Precision{}, none
+}
+
+// precision is how far two laboratories may differ at a figure, as given or as
+// published, and the number that says so.
+func precision(g *given, f Filled) (limit float64, r Result, err error) {
+	const key, name = "within", "two laboratories may differ by"
+	if g.has("within") {
+		limit = g.at("within")
+		return limit, stretch(f, key, name, f.Value, f.Value+limit, "", ""), nil
+	}
+	p, err := published(g, f)
+	if err != nil {
+		return 0, Result{}, err
 	}
 	limit = p.Reproducibility(f.Value)
-	if math.IsNaN(limit) {
-		none.Got += fmt.Sprintf(" (%s is read between %s and %s %s)", figure, plain(p.From), plain(p.To), p.Unit)
-		return 0, "", none
-	}
-	return limit, p.Source, nil
+	return limit, stretch(f, key, name, f.Value, f.Value+limit, "lab.Precision.Reproducibility", "published for "+p.Method+": "+p.Source), nil
 }
 
 // inUnit shows a value in the unit that a figure was written in.
@@ -105,7 +125,7 @@ func measured(g *given) ([]Result, error) {
 	if !g.has("least") && !g.has("most") {
 		return nil, &Fault{Code: "reckon.input.missing", Got: "a limit", Allowed: []string{"at-least …", "at-most …"}}
 	}
-	limit, source, err := precision(g, f)
+	limit, r95, err := precision(g, f)
 	if err != nil {
 		return nil, err
 	}
@@ -119,11 +139,6 @@ func measured(g *given) ([]Result, error) {
 	}
 	g.say(odds.AgainstLimit(chance)...)
 	truth := inUnit(f).result("truth"+suffixOf(f.Quantity.Kind, f.In), "true figure", f.Value, "lab.Deviation", "")
-	r95 := stretch(f, "within", "two laboratories may differ by", f.Value, f.Value+limit, "", "")
-	if source != "" {
-		r95.Formula = "lab.Precision.Reproducibility"
-		r95.Worked = "published precision: " + source
-	}
 	return []Result{
 		shareScale.result("chance", "chance that it meets the limit", chance, "odds.Value.ChanceBelow", ""),
 		inUnit(f).between(truth, v.Low, v.High), r95,
@@ -137,7 +152,7 @@ func labs(g *given) ([]Result, error) {
 	}
 	mean := a
 	mean.Value = (a.Value + b.Value) / 2
-	limit, source, err := precision(g, mean)
+	limit, r95, err := precision(g, mean)
 	if err != nil {
 		return nil, err
 	}
@@ -145,10 +160,6 @@ func labs(g *given) ([]Result, error) {
 	low, high := min(a.Value, b.Value), max(a.Value, b.Value)
 	chance := lab.DifferenceChance(high-low, limit)
 	v := lab.Between(a.Value, b.Value, limit)
-	r95 := stretch(a, "within", "two laboratories may differ by", mean.Value, mean.Value+limit, "", "")
-	if source != "" {
-		r95.Formula, r95.Worked = "lab.Precision.Reproducibility", "published precision: "+source
-	}
 	both := inUnit(a).result("mean"+suffixOf(a.Quantity.Kind, a.In), "both together", v.Mid, "lab.Deviation", "")
 	return []Result{
 		stretch(a, "difference", "they differ by", low, high, "", ""), r95,

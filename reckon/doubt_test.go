@@ -149,6 +149,9 @@ func TestTwoLaboratories(t *testing.T) {
 	if got := found(t, "labs barley moisture 13 % wb and 14.6 % wb"); !slices.Equal(got, []string{"lab.results.differ"}) {
 		t.Errorf("%v", got)
 	}
+	// Combustion is the finer method: 0.116 points (EBC Committee) to 0.3.
+	hold(t, "labs barley nitrogen combustion 1.52 % dm and 1.71 % dm", "within_dm", 0.00116, 1e-12)
+	hold(t, "labs barley nitrogen near-infrared 1.60 % dm and 1.71 % dm", "within_dm", 0.003, 1e-12)
 	// A reading on its limit meets it in half of all cases, whatever the method.
 	hold(t, "measured 5 % wb at-most 5 % wb within 1.3 % wb", "chance", 0.5, 1e-9)
 	// One deviation is 1.3/2.7718 = 0.4690 points; 84.13 % lie below one deviation.
