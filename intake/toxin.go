@@ -59,7 +59,7 @@ func (p ToxinPlan) Deviation(truth float64) float64 {
 //	P = Γ(limit; mean C, variance s²)        (Γ the gamma distribution)
 //
 // Assumed: results follow a gamma distribution, skewed as results of mycotoxins are.
-// Valid: as Deviation, and a limit of 0 or more; NaN outside.
+// Valid: contents of 0.001 to 100 mg/kg, a portion within its sample and a limit of 0 or more; NaN outside.
 // Check: testdata/don_oc.csv, three plans and three limits.
 func (p ToxinPlan) AcceptChance(truth, limit float64) float64 {
 	s := p.Deviation(truth)

@@ -46,8 +46,11 @@ func bedResults(g *given, tell germinate.Tell, kg, perKg, still float64) []Resul
 		}
 	}
 	if !math.IsNaN(tell.Hours) {
-		out = append(out, bare("to_limit_h", "to the limit as it warms", tell.Hours, 1, 1, "h", "germinate.HoursTo",
-			fmt.Sprintf("τ = (%s - %s)/%s = %s h", figures(g.at("limit"), 4), figures(g.at("top"), 4), figures(tell.RiseKH, 4), figures(tell.Hours, 3))))
+		worked := ""
+		if tell.Hours > 0 {
+			worked = fmt.Sprintf("τ = (%s - %s)/%s = %s h", figures(g.at("limit"), 4), figures(g.at("top"), 4), figures(tell.RiseKH, 4), figures(tell.Hours, 3))
+		}
+		out = append(out, bare("to_limit_h", "to the limit as it warms", tell.Hours, 1, 1, "h", "germinate.HoursTo", worked))
 	}
 	return append(out,
 		scale{unit.Warming, []string{"K/h~3", "°F/h~3"}}.result("still_k_h", "rise if no air passed", still, "germinate.StillRise", ""),

@@ -77,6 +77,9 @@ func toxin(g *given) ([]Result, error) {
 	if !g.has("truth") && !g.has("read") {
 		return nil, &Fault{Code: "reckon.input.missing", Got: "what the lot holds or what was read", Allowed: []string{"true 1.2 mg/kg", "read 0.9 mg/kg"}}
 	}
+	if n := g.at("analyses"); n != math.Trunc(n) {
+		return nil, &Fault{Code: "reckon.count.impossible", Got: plain(n) + " analyses"}
+	}
 	mg := scale{perMass, []string{"mg/kg~3"}}
 	var out []Result
 	if g.has("truth") {
@@ -89,11 +92,11 @@ func toxin(g *given) ([]Result, error) {
 	if g.has("read") {
 		read := g.at("read")
 		v := plan.True(read)
-		r := mg.result("truth_kg_kg", "the lot may truly hold", read, "intake.ToxinPlan.AcceptChance", "")
-		if v.Banded() {
-			r = mg.between(r, v.Low, v.High)
+		if !v.Banded() {
+			read = math.NaN() // below or beyond what the law says anything of
 		}
-		out = append(out, r)
+		r := mg.result("truth_kg_kg", "the lot may truly hold", read, "intake.ToxinPlan.AcceptChance", "")
+		out = append(out, mg.between(r, v.Low, v.High))
 		g.say(plan.AgainstLimit(read, g.at("limit"))...)
 	}
 	return out, nil

@@ -149,6 +149,8 @@ func TestTwoLaboratories(t *testing.T) {
 	if got := found(t, "labs barley moisture 13 % wb and 14.6 % wb"); !slices.Equal(got, []string{"lab.results.differ"}) {
 		t.Errorf("%v", got)
 	}
+	// A degree of a scale that begins elsewhere than at 0 is still a degree.
+	hold(t, "labs 3 °L and 4 °L within 1 °L", "chance", 0.05, 1e-9)
 	// Combustion is the finer method: 0.116 points (EBC Committee) to 0.3.
 	hold(t, "labs barley nitrogen combustion 1.52 % dm and 1.71 % dm", "within_dm", 0.00116, 1e-12)
 	hold(t, "labs barley nitrogen near-infrared 1.60 % dm and 1.71 % dm", "within_dm", 0.003, 1e-12)
@@ -213,18 +215,22 @@ func TestDoubtIsRefused(t *testing.T) {
 		"vigour 60 at 24 h then 50 at 48 h": "reckon.count.looks",
 		"bin 5 d at 30 % 70 °F":             "reckon.answer.range",
 		"counted 97 of 100":                 "reckon.input.missing",
-		"measured 5 % wb at-most 5 % dm within 1 % wb": "reckon.units.mixed",
-		"measured 5 % wb at-most 5 % wb":               "reckon.input.missing",
-		"measured 5 % wb within 1 % wb":                "reckon.input.missing",
-		"labs moisture 4.0 % wb and 4.3 % wb":          "reckon.input.missing",
-		"labs malt moisture 9 % wb and 8 % wb":         "reckon.precision.none",
-		"labs malt nitrogen 4 % wb and 4.1 % wb":       "reckon.precision.none",
-		"plan 0 of 100":                                "reckon.plan.impossible",
-		"replicates 96 % 2.5":                          "reckon.replicates.whole",
-		"don limit 1 mg/kg":                            "reckon.input.missing",
-		"don true 1 mg/kg sample 10 g portion 25 g":    "reckon.answer.range",
-		"weigh truck 5 t":                              "reckon.weigh.open",
-		"weigh truck 5 t then dryer 5 t 13 %":          "reckon.weigh.open",
+		"measured 5 % wb at-most 5 % dm within 1 % wb":   "reckon.units.mixed",
+		"measured 5 % wb at-most 5 % wb":                 "reckon.input.missing",
+		"measured 5 % wb within 1 % wb":                  "reckon.input.missing",
+		"labs moisture 4.0 % wb and 4.3 % wb":            "reckon.input.missing",
+		"labs malt moisture 9 % wb and 8 % wb":           "reckon.precision.none",
+		"labs malt nitrogen 4 % wb and 4.1 % wb":         "reckon.precision.none",
+		"plan 0 of 100":                                  "reckon.plan.impossible",
+		"replicates 96 % 2.5":                            "reckon.replicates.whole",
+		"don limit 1 mg/kg":                              "reckon.input.missing",
+		"don true 1 mg/kg sample 10 g portion 25 g":      "reckon.answer.range",
+		"don read 0 mg/kg limit 1 mg/kg":                 "reckon.answer.range",
+		"don read 1 mg/kg analyses 1.5":                  "reckon.count.impossible",
+		"labs 4 % wb and 4 % wb within 0 % wb":           "number.range",
+		"weigh truck 25 t 14 % scale 0 % then silo 25 t": "reckon.weigh.impossible",
+		"weigh truck 5 t":                                "reckon.weigh.open",
+		"weigh truck 5 t then dryer 5 t 13 %":            "reckon.weigh.open",
 	} {
 		faults, _ := faultsIn(t, line)
 		if len(faults) == 0 || faults[0].Code != code {

@@ -61,6 +61,7 @@ var Sentences = map[string]string{
 	"reckon.precision.none":     `No published precision is known for {got} there; give your own, as “within” and how far two laboratories may differ.`,
 	"reckon.plan.impossible":    `{got} is no rule of acceptance: some kernels must be laid out, and not every count be taken.`,
 	"reckon.replicates.whole":   `{got} cannot be: 2 to 100 replicates of whole kernels.`,
+	"reckon.weigh.impossible":   `{got}: with that nothing can be reckoned.`,
 	"reckon.weigh.open":         `The readings do not fix how much grain there is: there must be two parts at least, some part a mass, and, where grain is dried or malted, a moisture before it.`,
 	"reckon.air.two":            `Moist air is fixed by two properties, no more and no fewer; here stands {got}. They are {allowed}.`,
 	"reckon.air.pressure":       `Both altitude and pressure are given; give one.`,

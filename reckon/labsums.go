@@ -70,8 +70,10 @@ func published(g *given, f Filled) (lab.Precision, error) {
 // published, and the number that says so.
 func precision(g *given, f Filled) (limit float64, r Result, err error) {
 	const key, name = "within", "two laboratories may differ by"
-	if g.has("within") {
-		limit = g.at("within")
+	if w := g.get("within"); w.Input != nil {
+		if limit = distance(f, w); !(limit > 0) {
+			return 0, Result{}, &Fault{Code: "number.range", Got: w.Written, Allowed: []string{"above 0"}}
+		}
 		return limit, stretch(f, key, name, f.Value, f.Value+limit, "", ""), nil
 	}
 	p, err := published(g, f)
@@ -80,6 +82,18 @@ func precision(g *given, f Filled) (limit float64, r Result, err error) {
 	}
 	limit = p.Reproducibility(f.Value)
 	return limit, stretch(f, key, name, f.Value, f.Value+limit, "lab.Precision.Reproducibility", "published for "+p.Method+": "+p.Source), nil
+}
+
+// distance is how far apart two values of a dimension are that differ by what
+// was written, near a figure in the same unit: a scale may begin elsewhere
+// than at 0, or bend.
+func distance(f, written Filled) float64 {
+	const part, least = 1e-4, 1e-3
+	h := part * max(math.Abs(f.Value), least)
+	a, _ := f.In.In(f.Value, f.Quantity.Symbol)
+	b, _ := f.In.In(f.Value+h, f.Quantity.Symbol)
+	d, _ := f.In.In(written.Value, f.Quantity.Symbol) // a unit that was read can be written
+	return d * h / (b - a)
 }
 
 // inUnit shows a value in the unit that a figure was written in.

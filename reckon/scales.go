@@ -23,14 +23,11 @@ func scales(g *given) ([]Result, error) {
 	}
 	chain, err := weigh.NewChain(places)
 	if err != nil {
-		return nil, &Fault{Code: "reckon.weigh.open"}
+		return nil, poorScales(err)
 	}
 	settled, err := chain.Settle()
-	if errors.Is(err, weigh.ErrOpen) {
-		return nil, &Fault{Code: "reckon.weigh.open"}
-	}
 	if err != nil {
-		return nil, err
+		return nil, poorScales(err)
 	}
 	verdict := settled.Verdict(constants)
 	g.say(chain.Say(settled, verdict)...)
@@ -41,6 +38,14 @@ func scales(g *given) ([]Result, error) {
 		}
 	}
 	return append(out, doubts(places, chain, settled, verdict)...), nil
+}
+
+// poorScales is an error of the readings as a fault of the line.
+func poorScales(err error) error {
+	if errors.Is(err, weigh.ErrOpen) {
+		return &Fault{Code: "reckon.weigh.open"}
+	}
+	return &Fault{Code: "reckon.weigh.impossible", Got: strings.TrimPrefix(err.Error(), "weigh: ")}
 }
 
 // place is one part of a line.
@@ -56,7 +61,9 @@ func place(p *given, c weigh.Constants) weigh.Place {
 	if p.has("tester") {
 		out.Points = p.at("tester")
 	}
-	out.OffShare = out.KgShare
+	if out.OffShare = out.KgShare; out.OffKg == 0 {
+		out.OffKg = math.NaN()
+	}
 	switch {
 	case p.has("lost"):
 		out.Lost, out.LostBy = p.at("lost"), c.MaltingLostBy

@@ -64,7 +64,7 @@ type Chain struct {
 func NewChain(places []Place) (*Chain, error) {
 	c := &Chain{places: places, dryly: !slices.ContainsFunc(places, func(p Place) bool { return p.Change != Moved || !math.IsNaN(p.Moisture) })}
 	if len(places) < 2 {
-		return nil, fmt.Errorf("weigh: %d places, at least two are compared", len(places))
+		return nil, fmt.Errorf("weigh: %d places, at least two are compared: %w", len(places), ErrOpen)
 	}
 	for i := range places {
 		if err := c.add(i); err != nil {
