@@ -51,7 +51,7 @@ var chances = []Entry{
 			limitInput("most", "limit, at most", "at-most", "under"),
 		}, precisionInputs...),
 		Note:     precisionNote + " The truth is the mean of many laboratories; how the sample stands for the lot comes on top.",
-		Examples: []string{"measured malt moisture 4.2 % wb at-most 5 % wb", "measured 4.6 % wb at-most 5 % wb within 0.8 % wb", "measured barley nitrogen combustion 1.60 % dm at-least 1.5 % dm at-most 1.7 % dm"},
+		Examples: []string{"measured malt moisture 4.2 % wb at-most 5 % wb", "measured 4.6 % wb at-most 5 % wb within 0.8 % wb", "measured barley nitrogen combustion 1.6 % dm at-most 1.7 % dm"},
 		compute:  measured,
 	},
 	{
@@ -100,7 +100,7 @@ var chances = []Entry{
 		compute:  toxin,
 	},
 	{
-		Name: "weigh", Aliases: []string{"scales", "reconcile"}, Subject: "Odds", Title: "What scales and moistures imply about each other when they disagree",
+		Name: "weigh", Aliases: []string{"scales", "reconcile"}, Subject: "Odds", Title: "What scales and moistures imply when they disagree",
 		Inputs: []Input{
 			{Key: "at", Doc: "at", Choices: []string{"truck", "hopper", "belt", "silo", "lab", "dryer", "barley", "malt"}, Default: "silo"},
 			{Key: "mass", Words: []string{"m"}, Doc: "mass as it stood", In: []unit.Dimension{unit.Mass}},
@@ -116,8 +116,8 @@ var chances = []Entry{
 			"deviate by 0.3 % of its reading and a moisture by 0.3 points, one standard deviation, unless “scale” and “tester” say otherwise. " +
 			"One balance can say that something is wrong but not what: give every scale and tester that the grain has passed.",
 		Examples: []string{
-			"weigh truck 25.32 t 16.2 % then hopper 25.28 t 16.0 % then dryer 24.47 t 13.4 % then silo 23.9 t 13.5 % then silo 24.5 t",
-			"weigh truck 25.30 t 14.1 % then silo 24.9 t scale 1 %",
+			"weigh truck 25.3 t 14 % then silo 24.9 t scale 1 %",
+			"weigh truck 25.3 t 16 % then dryer 24.5 t 13.4 % then silo 23.9 t",
 			"weigh barley 205 t 12.3 % then malt 168.5 t 4.6 % culms 7.1 t",
 		},
 		compute: scales,

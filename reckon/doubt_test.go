@@ -238,3 +238,16 @@ func TestDoubtIsRefused(t *testing.T) {
 		}
 	}
 }
+
+// Whoever types a name or an alias gets one entry.
+func TestNamesAreEachOnce(t *testing.T) {
+	seen := map[string]string{}
+	for _, e := range Entries() {
+		for _, name := range append([]string{e.Name}, e.Aliases...) {
+			if other, twice := seen[name]; twice {
+				t.Errorf("%s is asked by %s and by %s", name, other, e.Name)
+			}
+			seen[name] = e.Name
+		}
+	}
+}

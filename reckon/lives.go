@@ -44,7 +44,7 @@ var lives = []Entry{
 		compute:  life,
 	},
 	{
-		Name: "vigour", Aliases: []string{"index", "homogeneity", "vigor"}, Subject: "Life", Title: "Germinative energy, index, mean time and homogeneity from daily counts",
+		Name: "vigour", Aliases: []string{"index", "homogeneity", "vigor"}, Subject: "Life", Title: "Energy, index, mean time and homogeneity from daily counts",
 		Inputs: []Input{
 			{Key: "count", Words: []string{"n"}, Doc: "germinated", Least: 0, Most: 1e6, Must: true},
 			{Key: "at", Doc: "time since wetting", In: []unit.Dimension{unit.Duration}, Must: true},
@@ -73,7 +73,7 @@ var lives = []Entry{
 		compute:  bin,
 	},
 	{
-		Name: "germinating", Aliases: []string{"box", "piece"}, Subject: "Life", Title: "What a germinating bed tells: the air that must be passing, hours to a limit",
+		Name: "germinating", Aliases: []string{"box", "piece"}, Subject: "Life", Title: "What a germinating bed tells: air that passes, hours to a limit",
 		Inputs: []Input{
 			{Key: "on", Words: []string{"air-on"}, Doc: "air-on", In: []unit.Dimension{unit.Temperature}, Must: true},
 			{Key: "top", Words: []string{"warmest"}, Doc: "warmest layer", In: []unit.Dimension{unit.Temperature}, Must: true},
@@ -88,7 +88,7 @@ var lives = []Entry{
 		},
 		Note: "Growth gives off about 2 W/kg dm at its height and half of that on the first and the last day (common practice, no source). The air is " +
 			"taken to leave saturated at the warmest layer, and the whole bed to warm as fast as that. Air counts by the tonne of barley as cast, at 20 °C and 1013 hPa.",
-		Examples: []string{"germinating air-on 14 °C top 18 °C", "germinating air-on 14 °C top 21 °C rise 0.5 K/h asked 500 m3/h/t", "germinating air-on 57 °F top 66 °F rise 1 °F/h heat 1.6 W/kg dm asked 12 cfm/bu"},
+		Examples: []string{"germinating air-on 14 °C top 18 °C", "germinating air-on 14 °C top 21 °C rise 0.5 K/h asked 500 m3/h/t", "germinating air-on 57 °F top 66 °F rise 1 °F/h asked 12 cfm/bu"},
 		compute:  germinating,
 	},
 }
