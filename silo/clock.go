@@ -117,7 +117,7 @@ type Spell struct {
 //	Σ days/θ
 //
 // Source: NDSU 2019, which states that what is used adds up.
-// Valid: spells of the law, as FraserMuir of 12 to 24 % and 0 to 40 °C; NaN outside.
+// Valid: 12 to 24 % and 0 to 40 °C by FraserMuir; NaN outside.
 // Check: 15 of 30 days use half, and leave 135 of 270.
 func Used(law Law, spells []Spell) float64 {
 	used := 0.0
