@@ -28,6 +28,7 @@
 //	air              moist air
 //	kernel           the living corn: uptake through its skin, chit clock, respiration, age
 //	bed              air on its way through a bed of grain
+//	weigh            which of scale, tester or loss is wrong when they disagree
 //	reckon           every small sum of the packages above, and the catalogue of their formulas
 //
 // Whatever computes the trade stands at the top of the tree. Whatever touches

@@ -138,6 +138,8 @@ func (d Diagnosis) findings(l *Load, ge odds.Value) (out []finding.Finding) {
 		add(finding.New("intake.sprout.moderate", finding.Caution, stage), "act.intake.use-soon", "CGC sprout undated", 0.6, 0.3)
 	case SproutPossible:
 		add(finding.New("intake.sprout.possible", finding.Caution, stage), "act.intake.test-viscosity", "Instrument maker undated", 0.4, 0.3)
+	case SproutNone:
+		add(finding.New("intake.sprout.none", finding.Note, stage), "", "CGC sprout undated", 0.05, 0.1)
 	case SproutUnknown:
 		add(finding.New("intake.sprout.not-tested", finding.Note, stage), "act.intake.test-viscosity", "CGC sprout undated", 0.1, 0.3)
 	}

@@ -116,3 +116,17 @@ func TestProbes(t *testing.T) {
 		t.Error("probes of no load")
 	}
 }
+
+// The band of what a lot may truly hold decides: wholly on one side of the
+// limit, or across it.
+func TestToxinAgainstLimit(t *testing.T) {
+	plan := ToxinPlan{SampleG: 2270, PortionG: 50, Analyses: 1}
+	for want, read := range map[string]float64{"intake.toxin.below": 0.3e-6, "intake.toxin.unsure": 0.9e-6, "intake.toxin.above": 3e-6} {
+		if got := plan.AgainstLimit(read, 1e-6); len(got) != 1 || got[0].Code != want {
+			t.Errorf("%g: %v, want %s", read, got, want)
+		}
+	}
+	if got := plan.AgainstLimit(0.9e-6, math.NaN()); got != nil {
+		t.Errorf("without a limit: %v", got)
+	}
+}

@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/stat/distuv"
 
+	"awn/finding"
 	"awn/odds"
 )
 
@@ -58,7 +59,7 @@ func (p ToxinPlan) Deviation(truth float64) float64 {
 //	P = Γ(limit; mean C, variance s²)        (Γ the gamma distribution)
 //
 // Assumed: results follow a gamma distribution, skewed as results of mycotoxins are.
-// Valid: as Deviation, and a limit of 0 or more; NaN outside.
+// Valid: contents of 0.001 to 100 mg/kg, a portion within its sample and a limit of 0 or more; NaN outside.
 // Check: testdata/don_oc.csv, three plans and three limits.
 func (p ToxinPlan) AcceptChance(truth, limit float64) float64 {
 	s := p.Deviation(truth)
@@ -91,6 +92,27 @@ func (p ToxinPlan) True(x float64) odds.Value {
 	}
 	out.Low, out.High = at(1-edge), at(edge)
 	return out
+}
+
+// AgainstLimit says what a reading comes to against a limit for what the lot
+// may truly hold.
+func (p ToxinPlan) AgainstLimit(read, limit float64) []finding.Finding {
+	truth := p.True(read)
+	if !truth.Banded() || !(limit > 0) {
+		return nil
+	}
+	figures := []finding.Figure{figure("read_mg_kg", 1e6*read), figure("low_mg_kg", 1e6*truth.Low), figure("high_mg_kg", 1e6*truth.High), figure("limit_mg_kg", 1e6*limit)}
+	f := finding.New("intake.toxin.below", finding.Note, stage, figures...)
+	f.Chance, f.Cost, f.Source = 0.05, 0.5, "Whitaker 2000"
+	switch {
+	case truth.Low > limit:
+		f = finding.New("intake.toxin.above", finding.Alarm, stage, figures...)
+		f.Act, f.Chance, f.Cost, f.Source = "act.intake.toxin-apart", 0.95, 1, "Whitaker 2000"
+	case truth.High > limit:
+		f = finding.New("intake.toxin.unsure", finding.Caution, stage, figures...)
+		f.Act, f.Chance, f.Cost, f.Source = "act.intake.larger-sample", 0.5, 0.5, "Whitaker 2000"
+	}
+	return []finding.Finding{f}
 }
 
 // mostSamples is how many portions of 454 g a sampler is asked for at most.

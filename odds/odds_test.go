@@ -64,7 +64,7 @@ func TestDifferenceOfNewcombe(t *testing.T) {
 		{Proportion{9, 10}, Proportion{3, 10}, 0.1705, 0.8090},
 		{Proportion{10, 10}, Proportion{0, 20}, 0.6791, 1},
 	} {
-		low, high := differenceLimits(c.a, c.b, 0.95)
+		low, high := DifferenceLimits(c.a, c.b, 0.95)
 		near(t, fmt.Sprint(c.a, c.b, " low"), low, c.low, 5.1e-5)
 		near(t, fmt.Sprint(c.a, c.b, " high"), high, c.high, 5.1e-5)
 	}
@@ -221,5 +221,48 @@ func TestWorse(t *testing.T) {
 	}
 	if Worse(Measured, "unheard") != "unheard" || Worse("unheard", Weak) != "unheard" {
 		t.Error("an unknown standing is worst")
+	}
+}
+
+// The density of the prior of Jeffreys and the count, summed over small steps;
+// and between the exact tails, which give all of the next kernel to one side.
+func TestChanceAtLeast(t *testing.T) {
+	for _, p := range []Proportion{{97, 100}, {48, 50}, {3, 20}, {199, 200}} {
+		for _, limit := range []float64{0.1, 0.5, 0.9, 0.98} {
+			const steps = 400000
+			above, all := 0.0, 0.0
+			for i := range steps {
+				x := (float64(i) + 0.5) / steps
+				d := math.Exp((float64(p.Hits)-0.5)*math.Log(x) + (float64(p.Rest().Hits)-0.5)*math.Log1p(-x))
+				all += d
+				if x >= limit {
+					above += d
+				}
+			}
+			got := p.ChanceAtLeast(limit)
+			near(t, fmt.Sprint(p, " at ", limit), got, above/all, 1e-5) // the steps
+			bad := Plan{p.Of, p.Of - p.Hits}.AcceptChance(1 - limit)
+			worse := Plan{p.Of, p.Of - p.Hits - 1}.AcceptChance(1 - limit)
+			if p.Hits < p.Of && !(got <= 1-worse+1e-12 && got >= 1-bad-1e-12) {
+				t.Errorf("%v at %g: %g is not within %g to %g", p, limit, got, 1-bad, 1-worse)
+			}
+		}
+	}
+	near(t, "half of half", Proportion{50, 100}.ChanceAtLeast(0.5), 0.5, 1e-12)
+	for _, x := range []float64{Proportion{5, 4}.ChanceAtLeast(0.5), Proportion{1, 2}.ChanceAtLeast(1.1)} {
+		if !math.IsNaN(x) {
+			t.Errorf("%g of what cannot be", x)
+		}
+	}
+}
+
+func TestAgainstLimit(t *testing.T) {
+	for chance, want := range map[float64]string{0.99: "odds.limit.met", 0.5: "odds.limit.near", 0.02: "odds.limit.missed"} {
+		if got := AgainstLimit(chance); len(got) != 1 || got[0].Code != want {
+			t.Errorf("%g: %v, want %s", chance, got, want)
+		}
+	}
+	if got := AgainstLimit(math.NaN()); got != nil {
+		t.Errorf("of an unknown chance: %v", got)
 	}
 }

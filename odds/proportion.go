@@ -80,20 +80,41 @@ func (p Proportion) Value(standing Standing) Value {
 	return Value{Mid: p.Fraction(), Low: low, High: high, Standing: standing}
 }
 
+// ChanceAtLeast is the chance that the true share is no less than a limit,
+// given the count and nothing else known of the lot before it.
+//
+//	P = 1 - B(limit; k + 1/2, n - k + 1/2)        (B the beta distribution)
+//
+// Recalled: Brown 2001, the prior of Jeffreys.
+// Valid: a limit of 0 to 1; NaN outside and for an impossible count.
+// Check: the density summed numerically; it lies between the exact tails of Clopper and Pearson.
+// Note: where the lots that come are known to be good or poor, that should weigh in, and does not.
+func (p Proportion) ChanceAtLeast(limit float64) float64 {
+	if !p.Valid() || !(limit >= 0 && limit <= 1) {
+		return math.NaN()
+	}
+	const half = 0.5
+	k, n := float64(p.Hits), float64(p.Of)
+	return 1 - distuv.Beta{Alpha: k + half, Beta: n - k + half}.CDF(limit)
+}
+
 // Difference is the share of a less that of b, counted on separate kernels,
 // with the limits of sampling as 5th and 95th percentile. It may be negative.
+func Difference(a, b Proportion, standing Standing) Value {
+	low, high := DifferenceLimits(a, b, bandConfidence)
+	return Value{Mid: a.Fraction() - b.Fraction(), Low: low, High: high, Standing: standing}
+}
+
+// DifferenceLimits are those that hold the difference of two shares with the
+// given confidence, the kernels of each counted apart. NaN for counts that
+// cannot be.
 //
 //	low  = d - sqrt((pa - la)² + (hb - pb)²)
 //	high = d + sqrt((ha - pa)² + (pb - lb)²)        (l, h the Wilson limits of each)
 //
 // Recalled: Newcombe 1998, the second paper, method 10.
 // Check: Newcombe 1998, table II.
-func Difference(a, b Proportion, standing Standing) Value {
-	low, high := differenceLimits(a, b, bandConfidence)
-	return Value{Mid: a.Fraction() - b.Fraction(), Low: low, High: high, Standing: standing}
-}
-
-func differenceLimits(a, b Proportion, confidence float64) (low, high float64) {
+func DifferenceLimits(a, b Proportion, confidence float64) (low, high float64) {
 	pa, pb := a.Fraction(), b.Fraction()
 	la, ha := a.Wilson(confidence)
 	lb, hb := b.Wilson(confidence)

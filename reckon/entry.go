@@ -56,7 +56,7 @@ func (e *Entry) RoundingRule() string {
 // Entries are all entries, by subject.
 func Entries() []*Entry {
 	var out []*Entry
-	for _, table := range [][]Entry{measures, gates, grain, airs, malts, worts, beers} {
+	for _, table := range [][]Entry{measures, gates, grain, lives, airs, malts, worts, beers, chances} {
 		for i := range table {
 			out = append(out, &table[i])
 		}
@@ -77,10 +77,11 @@ func Find(name string) (*Entry, error) {
 	return nil, &Fault{Code: "reckon.entry.unknown", Got: name, Nearest: unit.Nearest(name, names), Width: len([]rune(name))}
 }
 
-// named returns the input that a word names, or nil.
+// named returns the input that a word names in whatever capitals, or nil.
 func (e *Entry) named(word string) *Input {
 	for i := range e.Inputs {
-		if in := &e.Inputs[i]; word == in.Key || slices.Contains(in.Words, word) {
+		in := &e.Inputs[i]
+		if is := func(name string) bool { return strings.EqualFold(name, word) }; is(in.Key) || slices.ContainsFunc(in.Words, is) {
 			return in
 		}
 	}

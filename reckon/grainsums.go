@@ -116,9 +116,9 @@ func basis(g *given) ([]Result, error) {
 }
 
 func count(g *given) ([]Result, error) {
-	p := odds.Proportion{Hits: int(g.at("count")), Of: int(g.at("of"))}
-	if !p.Valid() || float64(p.Hits) != g.at("count") || float64(p.Of) != g.at("of") {
-		return nil, &Fault{Code: "reckon.count.impossible", Got: fmt.Sprintf("%s of %s", plain(g.at("count")), plain(g.at("of")))}
+	p, err := kernels(g.at("count"), g.at("of"))
+	if err != nil {
+		return nil, err
 	}
 	sure := g.at("confidence")
 	low, high := p.ClopperPearson(sure)

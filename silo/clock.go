@@ -117,7 +117,7 @@ type Spell struct {
 //	Σ days/θ
 //
 // Source: NDSU 2019, which states that what is used adds up.
-// Valid: as the law; NaN outside.
+// Valid: 12 to 24 % and 0 to 40 °C by FraserMuir; NaN outside.
 // Check: 15 of 30 days use half, and leave 135 of 270.
 func Used(law Law, spells []Spell) float64 {
 	used := 0.0
@@ -153,4 +153,21 @@ func MoistureFor(days float64, t unit.Celsius) unit.WetBasis {
 		return unit.WetBasis(math.NaN())
 	}
 	return w
+}
+
+// TempFor is the highest temperature at which barley of a moisture keeps for so
+// many days more after a share of its safe time was used, by the clock of
+// FraserMuir.
+//
+//	t = (6.234 - 0.2118 m - log10(days/(limit - used)))/0.0527      (limit 1, or PlanShare for a plan)
+//
+// Source: Fraser and Muir 1981, as printed on Grain aeration undated.
+// Valid: 12 to 24 %, answers of 0 to 40 °C, a used share below the limit; NaN outside.
+// Check: inverse of SafeDays.
+func TempFor(days, used, limit float64, w unit.WetBasis) unit.Celsius {
+	t := unit.Celsius((fraserMuirLog(100*float64(w), 0) - math.Log10(days/(limit-used))) / 0.0527)
+	if !(used < limit) || math.IsNaN(FraserMuir{}.SafeDays(w, t)) {
+		return unit.Celsius(math.NaN())
+	}
+	return t
 }

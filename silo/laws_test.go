@@ -23,8 +23,9 @@ func TestSafeDays(t *testing.T) {
 	t.Logf("farthest from a printed figure: a factor of %.2f", worst)
 	near(t, "14.5 % at 20 °C", FraserMuir{}.SafeDays(0.145, 20), 128, 0.5)
 	near(t, "14 % at 15 °C", FraserMuir{}.SafeDays(0.14, 15), 300.8, 0.05)
+	near(t, "temperature for it", float64(TempFor(0.6*FraserMuir{}.SafeDays(0.15, 12), 0.4, 1, 0.15)), 12, 1e-9)
 	near(t, "moisture for 200 d", float64(MoistureFor(0.7*FraserMuir{}.SafeDays(0.15, 12), 12)), 0.15, 1e-12)
-	for _, x := range []float64{FraserMuir{}.SafeDays(0.11, 15), FraserMuir{}.SafeDays(0.25, 15), FraserMuir{}.SafeDays(0.15, -1), float64(MoistureFor(1e9, 15))} {
+	for _, x := range []float64{FraserMuir{}.SafeDays(0.11, 15), FraserMuir{}.SafeDays(0.25, 15), FraserMuir{}.SafeDays(0.15, -1), float64(MoistureFor(1e9, 15)), float64(TempFor(100, 0.7, PlanShare, 0.15)), float64(TempFor(1e9, 0, 1, 0.15))} {
 		if !math.IsNaN(x) {
 			t.Errorf("an answer of %g outside the range", x)
 		}

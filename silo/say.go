@@ -10,6 +10,9 @@ import (
 // clockAlarm is the share of the safe time from which a store is spoken of.
 const clockAlarm = 0.5
 
+// clock is the source of the clock.
+const clock = "Fraser and Muir 1981"
+
 // say gathers the findings of an account.
 func (a *Account) say(s *Store) {
 	a.Findings = Watch(s.Readings, s.IntakeWB, s.Today, s.OutsideC)
@@ -24,7 +27,6 @@ func (a *Account) add(f finding.Finding, act, source string, chance, cost float6
 }
 
 func (a *Account) sayClock(s *Store) {
-	const clock = "Fraser and Muir 1981"
 	needed := s.KeepDays
 	if math.IsNaN(needed) {
 		needed = s.SteepDay - s.Today
@@ -35,17 +37,8 @@ func (a *Account) sayClock(s *Store) {
 	case a.Beyond > 0 || math.IsNaN(a.LeftDays):
 		a.add(finding.New("silo.clock.beyond-law", finding.Alarm, stage, figure("moisture_wb", a.Moisture), figure("warmest_c", a.TempC), figure("beyond_d", a.Beyond)),
 			"act.silo.dry", clock, 0.9, 0.6)
-	case a.Used >= 1:
-		a.add(finding.New("silo.clock.spent", finding.Alarm, stage, figure("used", a.Used)), "act.silo.use-first", clock, 0.8, 0.6)
-	case needed > a.LeftDays:
-		a.add(finding.New("silo.clock.too-short", finding.Alarm, stage, figure("used", a.Used), figure("left_d", a.LeftDays), figure("needed_d", needed)),
-			"act.silo.cool-or-deliver", clock, 0.8, 0.5)
-	case needed > a.PlanDays:
-		a.add(finding.New("silo.clock.tight", finding.Caution, stage, figure("left_d", a.LeftDays), figure("plan_d", a.PlanDays), figure("needed_d", needed)),
-			"act.silo.cool-or-deliver", clock, 0.4, 0.4)
-	case a.Used >= clockAlarm:
-		a.add(finding.New("silo.clock.half-used", finding.Caution, stage, figure("used", a.Used), figure("left_d", a.LeftDays)),
-			"act.silo.cool-or-deliver", clock, 0.5, 0.3)
+	default:
+		a.Findings = append(a.Findings, Keeps(a.Used, a.LeftDays, a.PlanDays, needed)...)
 	}
 	if a.HumidityLow > mouldERH {
 		a.add(finding.New("silo.humidity.high", finding.Caution, stage, figure("low_rh", a.HumidityLow), figure("high_rh", a.HumidityHigh), figure("limit_rh", mouldERH)),
@@ -58,6 +51,29 @@ func (a *Account) sayClock(s *Store) {
 	if a.WarmK5Days < needed {
 		a.add(finding.New("silo.heat.own", finding.Caution, stage, figure("warm_d", a.WarmK5Days), figure("rise_k", 5)), "act.silo.cool", "White 1982", 0.4, 0.4)
 	}
+}
+
+// Keeps says whether grain that has used a share of its safe time lasts as long
+// as it must, by the days it has left and the days that a plan may count on.
+func Keeps(used, leftDays, planDays, neededDays float64) []finding.Finding {
+	of := func(f finding.Finding, act string, chance, cost float64) []finding.Finding {
+		f.Act, f.Source, f.Chance, f.Cost = act, clock, chance, cost
+		return []finding.Finding{f}
+	}
+	switch {
+	case used >= 1:
+		return of(finding.New("silo.clock.spent", finding.Alarm, stage, figure("used", used)), "act.silo.use-first", 0.8, 0.6)
+	case neededDays > leftDays:
+		return of(finding.New("silo.clock.too-short", finding.Alarm, stage, figure("used", used), figure("left_d", leftDays), figure("needed_d", neededDays)),
+			"act.silo.cool-or-deliver", 0.8, 0.5)
+	case neededDays > planDays:
+		return of(finding.New("silo.clock.tight", finding.Caution, stage, figure("left_d", leftDays), figure("plan_d", planDays), figure("needed_d", neededDays)),
+			"act.silo.cool-or-deliver", 0.4, 0.4)
+	case used >= clockAlarm:
+		return of(finding.New("silo.clock.half-used", finding.Caution, stage, figure("used", used), figure("left_d", leftDays)),
+			"act.silo.cool-or-deliver", 0.5, 0.3)
+	}
+	return nil
 }
 
 // sayLife tells dying from dormant, and both from noise.

@@ -66,7 +66,7 @@ func (c *gradeCommand) Run(j *job) error {
 // grade reads one load and works out all that its document asks for.
 func (c *gradeCommand) grade(j *job, name string) (report.LoadAccount, error) {
 	d, inputs, err := loadDocument(j, name, examples.FirstLoad, paper.LoadTicket)
-	a := report.LoadAccount{Load: d.Load, Contract: d.Contract, Version: house.ReadVersion(), Inputs: inputs, Units: unitsOf(c.Units)}
+	a := report.LoadAccount{Load: d.Load, Contract: d.Contract, Diagnosis: intake.Diagnose(&d.Load), Version: house.ReadVersion(), Inputs: inputs, Units: unitsOf(c.Units)}
 	if err != nil {
 		return a, err
 	}

@@ -21,8 +21,8 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn keep SILO.yaml     a silo of barley: how long it keeps, what germinates on
                          the day of steeping, what to mind, when the fan helps.
 
-  awn rank TRIAL.csv     barley varieties in the field: each against the check, with
-                         how sure one can be, and its score with grower,
+  awn rank TRIAL.csv     barley varieties in the field: each against the check,
+                         with how sure one can be, and its score with grower,
                          maltster and brewer.
 
   awn malt               one piece through steep, germination and kiln: what it

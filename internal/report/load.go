@@ -20,6 +20,7 @@ type LoadAccount struct {
 	Contract  *intake.Contract
 	Judgement *intake.Judgement
 	Fits      []intake.Fit
+	Diagnosis intake.Diagnosis // what its counts say of life in it
 
 	Units   words.Units
 	Version house.Version
@@ -29,7 +30,7 @@ type LoadAccount struct {
 // findings are all that is to be said of the load, each once, weightiest
 // first.
 func (a LoadAccount) findings() []finding.Finding {
-	var all []finding.Finding
+	all := slices.Clone(a.Diagnosis.Findings)
 	if a.Grade != nil {
 		all = append(all, a.Grade.Findings...)
 	}

@@ -10,8 +10,8 @@ import (
 // english is the English catalogue. Findings, acts and balance lines stand in
 // a file for each stage.
 var english = language{
-	findings: merged(lotFindings, steepFindings, germinateFindings, kilnFindings, courseFindings, intakeFindings, siloFindings, rankFindings, sumFindings),
-	acts:     merged(lotActs, stageActs, storeActs, sumActs),
+	findings: merged(lotFindings, steepFindings, germinateFindings, kilnFindings, courseFindings, intakeFindings, siloFindings, rankFindings, sumFindings, doubtFindings),
+	acts:     merged(lotActs, stageActs, storeActs, sumActs, doubtActs),
 	lines:    merged(stageLines, storeLines),
 
 	phrases:  merged(commonPhrases, reportPhrases, storePhrases, rankPhrases, certificatePhrases),

@@ -28,6 +28,7 @@ var intakeFindings = map[string]string{
 	"intake.sprout.severe":            "the grain has sprouted before harvest, severely. That {energy} germinate now[ ({low} to {high}, 95 in 100)] says nothing of how it keeps.",
 	"intake.sprout.moderate":          "the grain has sprouted before harvest, moderately; it will not keep long.",
 	"intake.sprout.possible":          "the falling number is low; the grain may have sprouted before harvest.",
+	"intake.sprout.none":              "the test for sprout before harvest finds the grain sound.",
 	"intake.sprout.not-tested":        "nobody tested for sprout before harvest, and a germination count does not show it.",
 	"intake.dormancy.present":         "{dormant} are dormant ({low} to {high}): alive, and not ready.",
 	"intake.dead.many":                "{dead} are dead ({low} to {high}).",
