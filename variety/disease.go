@@ -4,8 +4,10 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
 
 	"awn/mixed"
 )
@@ -191,3 +193,49 @@ func (s *Shares) Percent(entry int) float64 {
 	}
 	return 100 / (1 + math.Exp(-sum))
 }
+
+// shareVariances are the variances of the traits that are fitted as shares.
+// Lodging, of which many plots have none, is counted like parts of an area.
+var shareVariances = map[string]ShareVariance{"disease": Squared, "lodging": Binomial}
+
+// ShareComparison is an entry against the check in a share.
+type ShareComparison struct {
+	Entry      string
+	Percent    float64        // expected where it is as bad as in the middle of those tried
+	Difference mixed.Estimate // of log odds, entry less check
+	Low, High  float64        // of the odds, as a multiple of the check's
+	Less       float64        // chance that its share is truly less
+	PDunnett   float64        // of no difference, adjusted for the number of candidates
+}
+
+// Against compares every other entry with the check at the given confidence; none
+// if the check is not there.
+func (s *Shares) Against(check string, confidence float64) []ShareComparison {
+	c := slices.Index(s.Entries, check)
+	if c < 0 || s.Error == nil {
+		return nil
+	}
+	var out []ShareComparison
+	for i, entry := range s.Entries {
+		if i == c {
+			continue
+		}
+		e := s.Error
+		d := mixed.Estimate{Value: s.Entry[i].Value - s.Entry[c].Value, Freedom: s.Entry[i].Freedom,
+			SE: math.Sqrt(e.At(i, i) + e.At(c, c) - 2*e.At(i, c))}
+		x := ShareComparison{Entry: entry, Percent: s.Percent(i), Difference: d, Low: nan, High: nan, Less: nan, PDunnett: nan}
+		if d.SE > 0 && d.Freedom >= 2 {
+			student := distuv.StudentsT{Sigma: 1, Nu: d.Freedom}
+			reach := student.Quantile((1+confidence)/2) * d.SE
+			x.Low, x.High = math.Exp(d.Value-reach), math.Exp(d.Value+reach)
+			x.Less = student.CDF(-d.Value / d.SE)
+			x.PDunnett = 1 - mixed.DunnettChance(math.Abs(d.Value)/d.SE, len(s.Entries)-1, d.Freedom, evenlyShared)
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// evenlyShared is how two differences from one check go together where all are
+// known equally well.
+const evenlyShared = 0.5

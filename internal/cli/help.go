@@ -21,8 +21,8 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn keep SILO.yaml     a silo of barley: how long it keeps, what germinates on
                          the day of steeping, what to mind, when the fan helps.
 
-  awn rank TRIAL.csv     barley varieties in the field: each against the check, with
-                         how sure one can be, and its score with grower,
+  awn rank TRIAL.csv     barley varieties in the field: each against the check,
+                         with how sure one can be, and its score with grower,
                          maltster and brewer.
 
   awn malt               one piece through steep, germination and kiln: what it
@@ -38,6 +38,9 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
 
   awn COMMAND -h         explains a command, with examples.
 `
+
+// flagColumn is where the explanation of a flag begins.
+const flagColumn = 25
 
 // printHelp prints what a command is for, its flags and its examples.
 func printHelp(_ kong.HelpOptions, k *kong.Context) error {
@@ -65,7 +68,12 @@ func printHelp(_ kong.HelpOptions, k *kong.Context) error {
 		if !group.IsBool() {
 			head += " " + group.FormatPlaceHolder()
 		}
-		fmt.Fprintf(&b, "  %-22s %s\n", head, group.Help)
+		for i, line := range wrap(group.Help, width-flagColumn) {
+			if i > 0 {
+				head = ""
+			}
+			fmt.Fprintf(&b, "  %-*s %s\n", flagColumn-3, head, line)
+		}
 	}
 	_, err := fmt.Fprint(k.Stdout, b.String())
 	return err
