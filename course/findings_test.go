@@ -316,6 +316,8 @@ func TestEveryFindingIsCovered(t *testing.T) {
 	if len(listed) < 40 {
 		t.Fatalf("%d findings are listed", len(listed))
 	}
+	// What the pocket tables alone tell; their own tests hold it.
+	sums := []string{"malt.blend.", "malt.kolbach.mean", "malt.*.meets", "steep.sample."}
 	// Tests that ask only whether a finding is told do not count.
 	onlyTold := []string{"bad_test.go", "cases_test.go", "practice_test.go", "identity_test.go"}
 	tests := ""
@@ -336,6 +338,9 @@ func TestEveryFindingIsCovered(t *testing.T) {
 		part := strings.Split(code, ".")
 		if !slices.Contains([]string{"lot", "begin", "programme", "steep", "germinate", "kiln", "dress", "malt"}, part[0]) {
 			continue // of computations other than a course
+		}
+		if slices.ContainsFunc(sums, func(sum string) bool { return strings.HasPrefix(code, sum) }) {
+			continue
 		}
 		is := `"` + code + `"`
 		switch { // of codes that are put together, the part that is written out

@@ -16,5 +16,5 @@ const (
 	First      = "piece.yaml"
 	FirstLoad  = "load.yaml"
 	FirstSilo  = "silo.yaml"
-	FirstTrial = "trial.csv"
+	FirstTrial = "trial.yaml"
 )

@@ -41,7 +41,7 @@ func (c *climb) from(ctx context.Context, theta []float64) (p point, iterations 
 			c.progress(iterations, p.logLik)
 		}
 		if p.theta[len(p.theta)-1] < exact && !c.held[len(p.theta)-1] {
-			return p, iterations, false, &Error{NoFreedom, ""}
+			return p, iterations, false, &Error{Saturated, ""}
 		}
 		c.system.slope(&p)
 		info := c.system.averageInformation(p)

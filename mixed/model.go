@@ -39,7 +39,8 @@ const (
 	Outside   Problem = "level"      // a level outside 0 to Levels-1
 	Twice     Problem = "name-twice" // two terms of one name, or one named Residual
 	Constant  Problem = "constant"   // all observations are equal
-	NoFreedom Problem = "no-freedom" // nothing left over to judge chance by: too few observations, or the terms explain each
+	NoFreedom Problem = "no-freedom" // nothing left over to judge chance by: too few observations
+	Saturated Problem = "saturated"  // the random terms explain every observation, to rounding: no chance is left
 	Unknown   Problem = "unknown"    // a term that the model does not have, or not of that kind
 	Mingled   Problem = "mingled"    // the variance of a random term cannot be told from another's, or from the fixed part
 	Singular  Problem = "singular"   // the equations have no solution to working precision

@@ -118,6 +118,7 @@ func (a *Analysis) fit(ctx context.Context, entriesFixed bool, o mixed.Options) 
 			m := remark("trial.term.mingled", finding.Note, a.Trait.Name)
 			m.Term = wrong.Term
 			a.Remarks = append(a.Remarks, m)
+		case wrong.Problem == mixed.Saturated && a.spare():
 		default:
 			code := "trial.fit.impossible"
 			if entriesFixed {
@@ -129,6 +130,25 @@ func (a *Analysis) fit(ctx context.Context, entriesFixed bool, o mixed.Options) 
 			return nil, ErrNothing
 		}
 	}
+}
+
+// spare leaves out the random term of most levels, for the terms together explain
+// every record and leave nothing to judge chance by; what it stood for counts as
+// chance from then on. It reports whether there was one to spare.
+func (a *Analysis) spare() bool {
+	name, most := "", 0
+	for _, t := range a.design.terms {
+		if t.Random && t.Name != EntryTerm && t.Levels >= most {
+			name, most = t.Name, t.Levels
+		}
+	}
+	if name == "" {
+		return false
+	}
+	m := remark("trial.term.saturated", finding.Caution, a.Trait.Name)
+	m.Term = name
+	a.Remarks = append(a.Remarks, m)
+	return a.design.without(name)
 }
 
 // collect gathers means, effects and heritability from the fits.

@@ -4,8 +4,10 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
 
 	"awn/mixed"
 )
@@ -56,6 +58,7 @@ const (
 //
 //	log(m/(1-m)) = entry + environment,   variance d v(m)
 //
+// of the mean m of the plots of an entry in an environment.
 // It wants two entries and environments at least, joined by cells; else, or if
 // the trait is not there, it returns ErrNothing.
 func (t Trials) Shares(ctx context.Context, trait string, v ShareVariance) (*Shares, error) {
@@ -63,7 +66,7 @@ func (t Trials) Shares(ctx context.Context, trait string, v ShareVariance) (*Sha
 	if at < 0 {
 		return nil, ErrNothing
 	}
-	records := t.with(at)
+	records := cellMeans(t.with(at), at)
 	s := &Shares{Entries: labels(records, entryOf), Environments: labels(records, Record.where)}
 	columns := len(s.Entries) + len(s.Environments) - 1
 	if len(s.Entries) < 2 || len(s.Environments) < 2 || len(records) <= columns || len(connected(records)) > 1 {
@@ -84,6 +87,27 @@ func (t Trials) Shares(ctx context.Context, trait string, v ShareVariance) (*Sha
 		}
 	}
 	return nil, ErrNotSettled
+}
+
+// cellMeans is a record for each entry in each environment, with the mean of its
+// plots: so what is left over holds how entries answer to places, by which they are
+// to be judged, and not plots alone.
+func cellMeans(records []Record, at int) []Record {
+	place, n := map[cell]int{}, map[cell]float64{}
+	var out []Record
+	for _, r := range records {
+		i, ok := place[r.cell()]
+		if !ok {
+			i = len(out)
+			place[r.cell()] = i
+			r.Value = slices.Clone(r.Value)
+			out, n[r.cell()] = append(out, r), 1
+			continue
+		}
+		n[r.cell()]++
+		out[i].Value[at] += (r.Value[at] - out[i].Value[at]) / n[r.cell()]
+	}
+	return out
 }
 
 // weighing is the iterated least squares while it runs.
@@ -191,3 +215,49 @@ func (s *Shares) Percent(entry int) float64 {
 	}
 	return 100 / (1 + math.Exp(-sum))
 }
+
+// shareVariances are the variances of the traits that are fitted as shares.
+// Lodging, of which many plots have none, is counted like parts of an area.
+var shareVariances = map[string]ShareVariance{"disease": Squared, "lodging": Binomial}
+
+// ShareComparison is an entry against the check in a share.
+type ShareComparison struct {
+	Entry      string
+	Percent    float64        // expected where it is as bad as in the middle of those tried
+	Difference mixed.Estimate // of log odds, entry less check
+	Low, High  float64        // of the odds, as a multiple of the check's
+	Less       float64        // chance that its share is truly less
+	PDunnett   float64        // of no difference, adjusted for the number of candidates
+}
+
+// Against compares every other entry with the check at the given confidence; none
+// if the check is not there.
+func (s *Shares) Against(check string, confidence float64) []ShareComparison {
+	c := slices.Index(s.Entries, check)
+	if c < 0 || s.Error == nil {
+		return nil
+	}
+	var out []ShareComparison
+	for i, entry := range s.Entries {
+		if i == c {
+			continue
+		}
+		e := s.Error
+		d := mixed.Estimate{Value: s.Entry[i].Value - s.Entry[c].Value, Freedom: s.Entry[i].Freedom,
+			SE: math.Sqrt(e.At(i, i) + e.At(c, c) - 2*e.At(i, c))}
+		x := ShareComparison{Entry: entry, Percent: s.Percent(i), Difference: d, Low: nan, High: nan, Less: nan, PDunnett: nan}
+		if d.SE > 0 && d.Freedom >= 2 {
+			student := distuv.StudentsT{Sigma: 1, Nu: d.Freedom}
+			reach := student.Quantile((1+confidence)/2) * d.SE
+			x.Low, x.High = math.Exp(d.Value-reach), math.Exp(d.Value+reach)
+			x.Less = student.CDF(-d.Value / d.SE)
+			x.PDunnett = 1 - mixed.DunnettChance(math.Abs(d.Value)/d.SE, len(s.Entries)-1, d.Freedom, evenlyShared)
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// evenlyShared is how two differences from one check go together where all are
+// known equally well.
+const evenlyShared = 0.5

@@ -93,17 +93,6 @@ func TestIndicesOfSteptoe(t *testing.T) {
 	}
 }
 
-// less is the means of an entry less those of all.
-func (c *Covariances) less(entry int) []float64 {
-	out := slices.Clone(c.Means[entry])
-	for _, row := range c.Means {
-		for k, x := range row {
-			out[k] -= x / float64(len(c.Means))
-		}
-	}
-	return out
-}
-
 // Any text on selection: a tenth 1.755, a twentieth 2.063.
 func TestIntensity(t *testing.T) {
 	near(t, "a tenth", Intensity(0.10), 1.755, 5e-4)

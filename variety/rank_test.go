@@ -244,12 +244,12 @@ func TestSheet(t *testing.T) {
 	one := []Evidence{{Trait: "yield", Years: []int{2021}}}
 	s := Sheet{Stages: UsualStages(), Candidates: []Candidate{
 		{Name: "good", Cross: "A x B", Year: 2010, Steps: []Step{
-			{2014, "early", Advance, one, "upright"}, {2016, "yield", Advance, one, "yields"},
-			{2018, "co-operative", Advance, evidence, "beats the check"},
+			{2014, "early", Advance, one, "upright", false}, {2016, "yield", Advance, one, "yields", false},
+			{2018, "co-operative", Advance, evidence, "beats the check", false},
 		}},
 		{Name: "hasty", Year: 2010, Steps: []Step{
-			{2014, "early", Advance, one, "upright"}, {2015, "co-operative", Advance, one, ""},
-			{2015, "pilot", Drop, nil, "haze"}, {2017, "pilot", Advance, evidence, "again"},
+			{2014, "early", Advance, one, "upright", false}, {2015, "co-operative", Advance, one, "", false},
+			{2015, "pilot", Drop, nil, "haze", false}, {2017, "pilot", Advance, evidence, "again", false},
 		}},
 	}}
 	got := codes(s.Check())

@@ -49,6 +49,8 @@ type Step struct {
 	Decision Decision
 	Evidence []Evidence
 	Reason   string
+
+	ThisTrial bool // the trial at hand is to be put among the evidence
 }
 
 // Candidate is a line of the sheet: from its cross to its end.

@@ -10,17 +10,19 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"awn/examples"
 	"awn/internal/house"
+	"awn/internal/paper"
 	"awn/internal/report"
 	"awn/internal/table"
 	"awn/variety"
 )
 
 type rankCommand struct {
-	Trial       string   `arg:"" optional:"" placeholder:"TRIAL.csv" help:"The trial, CSV or XLSX; - is standard input."`
+	Trial       string   `arg:"" optional:"" placeholder:"TRIAL" help:"The trial: a table, CSV or XLSX, or a document that names one; - is standard input."`
 	Check       string   `placeholder:"NAME" help:"The variety that all are compared with."`
 	Trait       []string `sep:"none" placeholder:"COLUMN" help:"A trait alone; COLUMN=high or =low says what is wanted."`
 	Entry       string   `placeholder:"COLUMN" help:"Which column names the variety."`
@@ -29,7 +31,9 @@ type rankCommand struct {
 	Environment string   `placeholder:"COLUMN" help:"Which column names place and year in one."`
 	Sheet       string   `placeholder:"NAME" help:"Which sheet of a workbook."`
 	Seed        uint64   `default:"1" placeholder:"N" help:"Seed of the draws behind the scores."`
-	JSON        bool     `help:"Write everything as JSON."`
+	JSON        bool     `xor:"form" help:"Write everything as JSON."`
+	CSV         bool     `xor:"form" help:"Write every variety in every trait as CSV, and its scores."`
+	HTML        string   `placeholder:"FILE" help:"Write the report with its pictures, one file that opens anywhere."`
 }
 
 // Help says what a trial is.
@@ -37,6 +41,8 @@ func (c *rankCommand) Help() string {
 	return `  awn rank                            the example that is built in
   awn rank TRIAL.csv --check "Old Wenn"
   awn rank TRIAL.xlsx --sheet plots --entry line --trait yield=high
+  awn rank TRIAL.yaml --html report.html
+  awn rank TRIAL.yaml -v              all tables: stability, indices, candidates
   awn rank - < TRIAL.csv
 
 A trial has a row for each plot, or for each mean, and a column for each thing
@@ -47,112 +53,160 @@ taken. With --trait, which may stand again, other columns are no traits. A
 cell that is not known stays empty. Lines that begin with # are remarks. In a
 column “check”, yes stands for the check.
 
+A document beside the table says more: which way a trait is wanted, the weights
+and hard limits of each customer, drought, candidates from the cross on. “awn
+init DIR” writes one to start from, “awn schema trial” says what may stand in
+it.
+
 What is wrong with the data comes first. Then for each trait: where the
 differences come from, how much of them belongs to the varieties, and each
 variety against the check. Then what the varieties score with grower, maltster
 and brewer.`
 }
 
-// comparisons are made at this confidence: 5 % of wrong calls, as in trials at
-// large.
-const comparisons = 0.95
-
 // draws behind the scores.
 const rankDraws = 4000
 
+// rankOrder is a trial as it was named: its table, and what is asked of it.
+type rankOrder struct {
+	name, file, sheet string
+	table             []byte
+	layout            variety.Layout
+	brief             variety.Brief
+	inputs            []report.Input
+}
+
 // Run ranks the varieties of a trial.
 func (c *rankCommand) Run(j *job) error {
-	name, data, err := c.read(j)
+	o, err := c.order(j)
 	if err != nil {
 		return err
 	}
-	trials, err := c.trials(name, data)
+	trials, err := c.trials(o)
 	if err != nil {
 		return err
 	}
-	sum := sha256.Sum256(data)
-	a := report.TrialAccount{Name: name, Trials: trials, Draws: rankDraws, Seed: c.Seed, Version: house.ReadVersion(),
-		Inputs: []report.Input{{Kind: "table", SHA256: hex.EncodeToString(sum[:])}}}
-	if len(trials.Checks) > 0 {
-		a.Check = trials.Checks[0]
+	a := report.TrialAccount{Name: o.name, Trials: trials, Draws: rankDraws, Seed: c.Seed, Full: j.verbose, Version: house.ReadVersion(), Inputs: o.inputs}
+	m := j.meter()
+	o.brief.Rank = variety.RankOptions{Draws: rankDraws, Seed: c.Seed}
+	o.brief.Progress = func(done, of int) { m.tell(done, of, "traits") }
+	a.Account, err = trials.Weigh(j.ctx, o.brief)
+	m.end()
+	if errors.Is(err, variety.ErrNothing) {
+		if err := a.Remarks(j.err); err != nil {
+			return err
+		}
+		return &refusal{fmt.Errorf("%s: no trait of this trial can be analysed", o.file)}
 	}
-	if err := c.analyse(j, &a); err != nil {
+	if err != nil {
 		return err
 	}
-	if c.JSON {
+	return c.write(j, a)
+}
+
+// write writes the account in the form that was asked for.
+func (c *rankCommand) write(j *job, a report.TrialAccount) error {
+	if c.HTML != "" {
+		f, err := os.Create(c.HTML)
+		if err != nil {
+			return err
+		}
+		if err := errors.Join(a.HTML(f), f.Close()); err != nil {
+			return err
+		}
+		j.note("awn: the report is in %s.", c.HTML)
+	}
+	switch {
+	case c.JSON:
 		return a.JSON(j.out)
+	case c.CSV:
+		return a.CSV(j.out)
 	}
 	return a.Text(j.out)
 }
 
-// analyse fills in the account: each trait, and the scores.
-func (c *rankCommand) analyse(j *job, a *report.TrialAccount) error {
-	m := j.meter()
-	defer m.end()
-	var good []*variety.Analysis
-	var traits []variety.Trait
-	for n, t := range a.Trials.Traits {
-		told := func(int, float64) { m.tell(n, len(a.Trials.Traits), "traits") }
-		x, err := a.Trials.Analyse(j.ctx, variety.Question{Trait: t.Name, Progress: told})
-		if err != nil && !errors.Is(err, variety.ErrNothing) {
-			return err
-		}
-		one := report.TrialTrait{Analysis: x, Failed: err != nil}
-		if !one.Failed {
-			good, traits = append(good, x), append(traits, t)
-			one.Against = x.Against(a.Check, comparisons)
-		}
-		x.Trait = t
-		a.Traits = append(a.Traits, one)
-	}
-	if len(good) == 0 {
-		m.end()
-		if err := a.Remarks(j.err); err != nil {
-			return err
-		}
-		return &refusal{fmt.Errorf("%s: no trait of this trial can be analysed", a.Name)}
-	}
-	if customers := variety.Customers(traits); len(customers) > 0 && a.Check != "" {
-		ranking, err := a.Trials.Rank(j.ctx, good, customers, a.Check, variety.RankOptions{Draws: a.Draws, Seed: a.Seed})
-		if err != nil && !errors.Is(err, variety.ErrCheck) {
-			return err
-		}
-		a.Ranking = ranking
-	}
-	return nil
-}
-
-// read reads the file, standard input, or the example.
-func (c *rankCommand) read(j *job) (name string, data []byte, err error) {
+// order reads the document with the table it names, or the table alone: from the
+// file, standard input, or the example.
+func (c *rankCommand) order(j *job) (rankOrder, error) {
+	var (
+		files fs.FS = os.DirFS(".")
+		dir   string
+		data  []byte
+		err   error
+		file  = "stdin"
+	)
 	switch c.Trial {
 	case "":
 		j.note("awn: no trial is named; this is the example, %s. “awn init DIR” writes it out.", examples.FirstTrial)
-		data, err = fs.ReadFile(examples.Files, examples.FirstTrial)
-		return examples.FirstTrial, data, err
+		files, file = examples.Files, examples.FirstTrial
+		data, err = fs.ReadFile(examples.Files, file)
 	case "-":
 		data, err = io.ReadAll(j.in)
-		return "stdin", data, err
+	default:
+		if err := readable(c.Trial); err != nil {
+			return rankOrder{}, err
+		}
+		dir, file = filepath.Split(c.Trial)
+		files = os.DirFS(filepath.Clean(dir))
+		data, err = os.ReadFile(c.Trial)
 	}
-	if err := readable(c.Trial); err != nil {
-		return "", nil, err
+	if err != nil {
+		return rankOrder{}, err
 	}
-	data, err = os.ReadFile(c.Trial)
-	return filepath.Base(c.Trial), data, err
+	if !written(data) {
+		return rankOrder{file, file, "", data, variety.Layout{}, variety.Brief{MoreYears: 1, MoreSites: 1}, []report.Input{tableInput(data)}}, nil
+	}
+	t, inputs, faults := paper.LoadTrial(files, file, data)
+	if len(faults) > 0 {
+		for i := range faults {
+			faults[i].File = filepath.Join(dir, faults[i].File)
+		}
+		return rankOrder{}, faults
+	}
+	o := rankOrder{t.Name, t.File, t.Sheet, t.Table, t.Layout, t.Brief, nil}
+	if o.name == "" {
+		o.name = file
+	}
+	for _, in := range inputs {
+		o.inputs = append(o.inputs, report.Input{Kind: in.Kind, SHA256: in.SHA256})
+	}
+	o.inputs = append(o.inputs, tableInput(t.Table))
+	return o, nil
 }
 
-// trials makes trials of the bytes of a file.
-func (c *rankCommand) trials(name string, data []byte) (variety.Trials, error) {
-	layout, err := c.layout()
+// written reports whether a text is a document and not a table: its first line that
+// is no remark begins with the word that says which document it is.
+func written(data []byte) bool {
+	for line := range bytes.Lines(data) {
+		if line = bytes.TrimSpace(line); len(line) > 0 && line[0] != '#' {
+			return bytes.HasPrefix(line, []byte("awn:"))
+		}
+	}
+	return false
+}
+
+func tableInput(data []byte) report.Input {
+	sum := sha256.Sum256(data)
+	return report.Input{Kind: "table", SHA256: hex.EncodeToString(sum[:])}
+}
+
+// trials makes trials of the bytes of a table.
+func (c *rankCommand) trials(o rankOrder) (variety.Trials, error) {
+	layout, err := c.layout(o.layout)
 	if err != nil {
 		return variety.Trials{}, err
 	}
-	sheet, err := table.Read(bytes.NewReader(data), c.Sheet)
+	name := o.sheet
+	if c.Sheet != "" {
+		name = c.Sheet
+	}
+	sheet, err := table.Read(bytes.NewReader(o.table), name)
 	if err != nil {
-		return variety.Trials{}, &refusal{fmt.Errorf("%s: %s", name, unreadable(err))}
+		return variety.Trials{}, &refusal{fmt.Errorf("%s: %s", o.file, unreadable(err))}
 	}
 	trials, faults := variety.Read(sheet.Cells, layout)
 	if len(faults) > 0 {
-		return trials, &tableFaults{name, sheet, faults}
+		return trials, &tableFaults{o.file, sheet, faults}
 	}
 	for i := range trials.Records {
 		trials.Records[i].Line = sheet.Line[trials.Records[i].Line-1]
@@ -160,9 +214,15 @@ func (c *rankCommand) trials(name string, data []byte) (variety.Trials, error) {
 	return trials, nil
 }
 
-// layout is what the flags say of the columns.
-func (c *rankCommand) layout() (variety.Layout, error) {
-	l := variety.Layout{Roles: map[string]variety.Role{}, Only: len(c.Trait) > 0}
+// layout is what document and flags say of the columns; the flags win.
+func (c *rankCommand) layout(l variety.Layout) (variety.Layout, error) {
+	if l.Roles == nil {
+		l.Roles = map[string]variety.Role{}
+	}
+	given := l.Traits
+	if l.Only = l.Only || len(c.Trait) > 0; len(c.Trait) > 0 {
+		l.Traits = nil
+	}
 	for _, x := range []struct {
 		column string
 		role   variety.Role
@@ -177,6 +237,9 @@ func (c *rankCommand) layout() (variety.Layout, error) {
 	for _, text := range c.Trait {
 		column, way, told := strings.Cut(text, "=")
 		t := variety.CommonTrait(column, "")
+		if i := slices.IndexFunc(given, func(x variety.Trait) bool { return x.Name == column }); i >= 0 {
+			t = given[i]
+		}
 		if told {
 			direction, ok := map[string]variety.Direction{"high": variety.Higher, "low": variety.Lower}[way]
 			if !ok {

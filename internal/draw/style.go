@@ -44,6 +44,11 @@ svg.awn .bar.open{fill:none}
 svg.awn .hem{fill:var(--ink);fill-opacity:.2}
 svg.awn .mark{fill:var(--ink);stroke:var(--paper);stroke-width:1.5}
 svg.awn .mark.warm{fill:var(--warm)}
+svg.awn .mark.out{fill:var(--paper);stroke:var(--ink)}
+svg.awn .hem-line{stroke:var(--ink);stroke-opacity:.32;stroke-width:3}
+svg.awn .life{stroke:var(--ink);stroke-width:2}
+svg.awn .ray{stroke:var(--warm);stroke-width:1.2}
+svg.awn.square{margin:0 auto;width:100%;max-width:460px;height:auto}
 svg.awn .corn{overflow:visible}
 svg.awn .husk{fill:none;stroke:var(--ink);stroke-width:1.1}
 svg.awn .shoot{fill:none;stroke:var(--warm);stroke-width:2;stroke-linecap:round}

@@ -42,6 +42,12 @@ func codes() []Code {
 }
 
 var ownCodes = []Code{
+	{"trial.trait.window", OfSense, `A window must say where it begins or ends: low, high, or both.`},
+	{"trial.trait.ends", OfSense, `{got} has no ends: low and high belong to a window.`},
+	{"trial.trait.crossed", OfSense, `{got} lies below where the window begins.`},
+	{"trial.limit.crossed", OfSense, `{got} lies below the least value.`},
+	{"trial.candidate.years", OfSense, `{got} is not after the year of the cross or of the step before.`},
+	{"trial.stage.years", OfSense, `{got} lies before the year in which the stage begins.`},
 	{"document.text.empty", OfText, `The document is empty.`},
 	{"document.text.size", OfText, `The document is too large: {allowed}.`},
 	{"document.text.encoding", OfText, `The document is not UTF-8 text.`},

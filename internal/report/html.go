@@ -20,12 +20,13 @@ var pageStyle string
 
 // page is the report, ready to be set.
 type page struct {
-	Title, Verdict, Makes, Stamp string
-	Lines                        []string
-	Style                        template.CSS
-	Nav                          []section
-	Findings, Rest               []found
-	Sections                     []section
+	Name, Title, Verdict, Makes, Stamp string
+	FindingsTitle, NoFindings          string
+	Lines                              []string
+	Style                              template.CSS
+	Nav                                []section
+	Findings, Rest                     []found
+	Sections                           []section
 }
 
 // section is a part of the report with a heading.
@@ -68,13 +69,16 @@ func (t *table) add(key string, cells ...string) {
 }
 
 // HTML writes the report: one file without script that opens offline.
-func (r Report) HTML(w io.Writer) error {
-	t, err := template.New("page").Funcs(template.FuncMap{"say": r.Units.Say}).Parse(pageText)
+func (r Report) HTML(w io.Writer) error { return r.page().write(w, r.Units) }
+
+// write sets the page.
+func (p page) write(w io.Writer, u words.Units) error {
+	t, err := template.New("page").Funcs(template.FuncMap{"say": u.Say}).Parse(pageText)
 	if err != nil {
 		return err
 	}
 	var b bytes.Buffer
-	if err := t.Execute(&b, r.page()); err != nil {
+	if err := t.Execute(&b, p); err != nil {
 		return err
 	}
 	_, err = w.Write(b.Bytes())
@@ -86,6 +90,7 @@ func (r Report) page() page {
 	title, lines := r.heading()
 	all := r.findings()
 	p := page{
+		Name: r.Units.Say("report.name"), FindingsTitle: r.Units.Say("section.findings"), NoFindings: r.Units.Say("findings.none"),
 		Title: title, Lines: lines, Verdict: r.verdict(), Makes: strings.TrimSpace(r.makes() + " " + r.bedLine()), Stamp: r.stamp(),
 		Style:    template.CSS(pageStyle + draw.Style),
 		Findings: all[:min(len(all), mostFindings)], Rest: all[min(len(all), mostFindings):],

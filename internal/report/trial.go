@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"io"
 	"math"
 	"slices"
@@ -16,36 +15,16 @@ import (
 // TrialAccount is a trial of varieties with what was made of it, and the reader
 // it is written for.
 type TrialAccount struct {
-	Name    string
-	Trials  variety.Trials
-	Check   string // empty where there is none
-	Traits  []TrialTrait
-	Ranking *variety.Ranking // nil where nobody's score can be given
-	Draws   int
-	Seed    uint64
+	*variety.Account
+	Name   string
+	Trials variety.Trials
+	Draws  int
+	Seed   uint64
+	Full   bool // the text holds every table
 
 	Units   words.Units
 	Version house.Version
 	Inputs  []Input
-}
-
-// TrialTrait is one trait of a trial.
-type TrialTrait struct {
-	Analysis *variety.Analysis
-	Failed   bool // the analysis holds remarks alone
-	Against  []variety.Comparison
-}
-
-// remarks are all that is to be said of data and fits.
-func (a TrialAccount) remarks() (out []variety.Remark) {
-	for _, t := range a.Traits {
-		out = append(out, t.Analysis.Remarks...)
-	}
-	if a.Ranking != nil {
-		out = append(out, a.Ranking.Remarks...)
-	}
-	slices.SortStableFunc(out, func(x, y variety.Remark) int { return cmp.Compare(y.Severity, x.Severity) })
-	return out
 }
 
 // said is a remark in words, with all traits of which it holds.
@@ -58,7 +37,7 @@ type said struct {
 // sayings are the remarks in words, those that differ in the trait alone as one.
 func (a TrialAccount) sayings() (out []said) {
 	at := map[string]int{}
-	for _, r := range a.remarks() {
+	for _, r := range a.Account.Remarks {
 		text := RemarkText(r, a.Units)
 		i, ok := at[text]
 		if !ok {
@@ -114,19 +93,23 @@ func (a TrialAccount) remarksText(p *printer) {
 		if shown[s.Code]++; shown[s.Code] > mostAlike {
 			continue
 		}
-		text := s.text
-		switch {
-		case len(s.traits) > 1 && len(s.traits) == len(a.Traits):
-			text = u.Say("rank.all") + ": " + text
-		case len(s.traits) > 0:
-			text = u.List(s.traits) + ": " + text
-		}
-		text = words.Capital(u.Severity(s.Severity)) + ". " + words.Capital(text)
+		text := words.Capital(u.Severity(s.Severity)) + ". " + words.Capital(a.told(s))
 		if more := of[s.Code] - mostAlike; more > 0 && shown[s.Code] == mostAlike {
 			text += " (" + u.Say("rank.alike", "count", strconv.Itoa(more)) + ")"
 		}
 		p.wrapped("  ", text)
 	}
+}
+
+// told is a saying with the traits that it is about.
+func (a TrialAccount) told(s said) string {
+	switch {
+	case len(s.traits) > 1 && len(s.traits) == len(a.Traits):
+		return a.Units.Say("rank.all") + ": " + s.text
+	case len(s.traits) > 0:
+		return a.Units.List(s.traits) + ": " + s.text
+	}
+	return s.text
 }
 
 // Text writes the account for a terminal: the data, then each trait, then the
@@ -142,6 +125,10 @@ func (a TrialAccount) Text(w io.Writer) error {
 		"records", strconv.Itoa(len(a.Trials.Records)), "check", check))
 	a.remarksText(p)
 	p.rule()
+	if answer := a.answer(); answer != "" {
+		p.wrapped("", answer)
+		p.line("")
+	}
 	for i, t := range a.Traits {
 		if i > 0 {
 			p.line("")
@@ -149,6 +136,7 @@ func (a TrialAccount) Text(w io.Writer) error {
 		a.traitText(p, t)
 	}
 	a.scoresText(p)
+	a.moreText(p)
 	p.rule()
 	a.legend(p)
 	_, err := io.WriteString(w, p.String())
@@ -157,20 +145,34 @@ func (a TrialAccount) Text(w io.Writer) error {
 
 // legend says how to read what stands above.
 func (a TrialAccount) legend(p *printer) {
+	for _, line := range a.legends() {
+		p.wrapped("", line)
+	}
+	if !a.Full {
+		p.wrapped("", a.Units.Say("rank.legend.more"))
+	}
+}
+
+func (a TrialAccount) legends() (out []string) {
 	u := a.Units
-	most := 0
+	most, share, equal := 0, false, false
 	for _, t := range a.Traits {
 		most = max(most, len(t.Against))
+		share, equal = share || t.Shares != nil, equal || t.Adjusted != nil
 	}
 	if most > 0 {
-		p.wrapped("", u.Say("rank.legend.means"))
-		p.wrapped("", u.Say("rank.legend.odds", "count", strconv.Itoa(most)))
+		out = append(out, u.Say("rank.legend.means"), u.Say("rank.legend.odds", "count", strconv.Itoa(most)))
+	}
+	if equal {
+		out = append(out, u.Say("rank.legend.equal"))
+	}
+	if share {
+		out = append(out, u.Say("rank.legend.share"))
 	}
 	if a.Ranking == nil {
-		p.wrapped("", u.Say("rank.noscore"))
-		return
+		return append(out, u.Say("rank.noscore"))
 	}
-	p.wrapped("", u.Say("rank.legend.score", "draws", strconv.Itoa(a.Draws), "seed", strconv.FormatUint(a.Seed, 10)))
+	return append(out, u.Say("rank.legend.score", "draws", strconv.Itoa(a.Draws), "seed", strconv.FormatUint(a.Seed, 10)))
 }
 
 // grid writes a row of cells: the first to the left, the others to the right.

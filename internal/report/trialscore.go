@@ -1,10 +1,9 @@
 package report
 
 import (
-	"io"
 	"math"
+	"slices"
 
-	"awn/mixed"
 	"awn/variety"
 )
 
@@ -25,26 +24,64 @@ func (a TrialAccount) scoresText(p *printer) {
 	}
 }
 
+// customer is the name of one for whom varieties are scored: the reader's word for
+// the usual three, the house's own for others.
+func (a TrialAccount) customer(name string) string {
+	switch name {
+	case "grower", "maltster", "brewer":
+		return a.Units.Say("rank.customer." + name)
+	}
+	return name
+}
+
+// culled is the traits whose hard limit a variety misses, each with its chance.
+func (a TrialAccount) culled(r variety.Ruler, s variety.Score) (out []string) {
+	for i, w := range r.Customer.Wishes {
+		if slices.Contains(s.Culled, w.Trait) {
+			out = append(out, a.Units.Say("rank.culled.by", "trait", w.Trait, "odds", hundred(s.Limits[i], a.Units), "limit", a.hardLimit(w)))
+		}
+	}
+	return out
+}
+
+// hardLimit is a hard limit in words; "" where there is none.
+func (a TrialAccount) hardLimit(w variety.Wish) string {
+	u := a.Units
+	number := func(x float64) string { return u.Number(x, decimalsOf(x)) }
+	var out []string
+	if !math.IsNaN(w.Min) {
+		out = append(out, u.Say("limit.least", "least", number(w.Min)))
+	}
+	if !math.IsNaN(w.Max) {
+		out = append(out, u.Say("limit.most", "most", number(w.Max)))
+	}
+	return u.List(out)
+}
+
+// decimalsOf is how many decimals a limit was written with, up to three.
+func decimalsOf(x float64) int {
+	const most = 3
+	for n := range most {
+		if scaled := x * math.Pow(10, float64(n)); math.Abs(scaled-math.Round(scaled)) < 1e-9*math.Max(1, math.Abs(scaled)) {
+			return n
+		}
+	}
+	return most
+}
+
 func (a TrialAccount) scoreText(p *printer, r variety.Ruler) {
 	u := a.Units
-	var wishes []string
-	for _, w := range r.Customer.Wishes {
-		wishes = append(wishes, u.Say("rank.wish", "trait", w.Trait, "weight", u.Number(w.Weight, 2)))
-	}
-	p.wrapped("", u.Say("rank.score", "customer", u.Say("rank.customer."+r.Customer.Name), "wishes", u.List(wishes)))
+	p.wrapped("", a.ruled(r))
 	p.grid(scoreWidths, "", u.Say("rank.points"), u.Say("rank.band"), u.Say("rank.beats"), u.Say("rank.first"), u.Say("rank.top"), u.Say("rank.place"))
-	span := func(low, high float64, decimals int) string {
-		return u.Say("rank.range", "low", u.Number(low, decimals), "high", u.Number(high, decimals))
-	}
 	for i, s := range r.Scores {
 		switch {
 		case len(s.Culled) > 0:
-			p.wrapped("  "+s.Entry+": ", u.Say("rank.culled", "traits", u.List(s.Culled)))
+			p.wrapped("  "+s.Entry+": ", u.Say("rank.culled", "traits", u.List(a.culled(r, s))))
 		case s.Entry == r.Check:
-			p.grid(scoreWidths, "  "+s.Entry, "0", "", "", hundred(s.First, u), hundred(s.Top, u), span(s.Rank.Low, s.Rank.High, 0))
+			p.grid(scoreWidths, "  "+s.Entry, "0", "", "", hundred(s.First, u), hundred(s.Top, u), a.span(s.Rank.Low, s.Rank.High, 0))
 		case i < mostEntries:
-			p.grid(scoreWidths, "  "+s.Entry, u.Number(s.Value.Mid, 2), span(s.Value.Low, s.Value.High, 2), hundred(s.BeatsCheck, u),
-				hundred(s.First, u), hundred(s.Top, u), span(s.Rank.Low, s.Rank.High, 0))
+			p.grid(scoreWidths, "  "+s.Entry, u.Number(s.Value.Mid, 2), a.span(s.Value.Low, s.Value.High, 2), hundred(s.BeatsCheck, u),
+				hundred(s.First, u), hundred(s.Top, u), a.span(s.Rank.Low, s.Rank.High, 0))
 		}
 	}
 	a.leftText(p, len(r.Scores))
@@ -60,74 +97,4 @@ func better(t variety.Trait, c variety.Comparison) bool {
 		return -c.Difference.Value > c.Need
 	}
 	return false
-}
-
-// JSON writes the account; figures of a trait are in its own unit.
-func (a TrialAccount) JSON(w io.Writer) error {
-	out := object{
-		"entries": len(a.Trials.Entries()), "environments": a.Trials.Environments(), "records": len(a.Trials.Records),
-		"traits": each(a.Traits, trialTrait),
-	}.text("trial", a.Name).text("check", a.Check)
-	var seed *uint64
-	if r := a.Ranking; r != nil {
-		out["draws"], seed = a.Draws, &a.Seed
-		out["scores"] = each(r.Rulers, ruler)
-		out["front"] = r.Front
-	}
-	remarks := a.remarks()
-	fs := each(remarks, func(r variety.Remark) object {
-		o := findingObject(r.Finding).text("trait", r.Trait).text("entry", r.Entry).text("environment", r.Environment).text("term", r.Term)
-		if r.Line > 0 {
-			o["line"] = r.Line
-		}
-		return o
-	})
-	return enveloped(w, "ranking/1", a.Version, a.Inputs, seed, out, fs)
-}
-
-func estimate(e mixed.Estimate) object {
-	o := object{}.num("value", e.Value)
-	if len(o) > 0 {
-		o.num("se", e.SE).num("freedom", e.Freedom)
-	}
-	return o
-}
-
-func trialTrait(t TrialTrait) object {
-	x := t.Analysis
-	out := object{"analysed": !t.Failed, "direction": x.Trait.Direction}.text("trait", x.Trait.Name).text("unit", x.Trait.Unit)
-	if t.Failed {
-		return out
-	}
-	h := x.Heritability
-	out["mean"] = estimate(x.Mean)
-	out["heritability"] = object{}.num("cullis", h.Cullis).num("piepho", h.Piepho).num("balanced", h.Balanced)
-	out["components"] = each(x.Components, func(c variety.Component) object {
-		return object{"term": c.Name, "open": math.IsInf(c.High, 1)}.num("variance", c.Variance).num("se", c.SE).num("low", c.Low).num("high", c.High)
-	})
-	out["entries"] = each(x.Entries, func(e variety.Entry) object {
-		return object{"entry": e.Name, "records": e.Plots, "environments": e.Environments, "mean": estimate(e.Mean), "effect": estimate(e.Effect)}.
-			num("raw", e.Raw).num("reliability", e.Reliability)
-	})
-	out["against"] = each(t.Against, func(c variety.Comparison) object {
-		return object{"entry": c.Entry, "difference": estimate(c.Difference), "expected": estimate(c.Expected)}.
-			num("lsd_unadjusted", c.LSD).num("dunnett", c.Need).num("p_unadjusted", c.P).num("p_dunnett", c.PDunnett).
-			num("beats", c.Beats).num("beats_all_looked", c.BeatsAllLooked)
-	})
-	return out
-}
-
-func ruler(r variety.Ruler) object {
-	return object{
-		"customer": r.Customer.Name,
-		"wishes":   each(r.Customer.Wishes, func(w variety.Wish) object { return object{"trait": w.Trait}.num("weight", w.Weight) }),
-		"entries": each(r.Scores, func(s variety.Score) object {
-			o := object{"entry": s.Entry, "parts": s.Parts}.num("score", s.Value.Mid).num("p5", s.Value.Low).num("p95", s.Value.High).
-				num("beats", s.BeatsCheck).num("first", s.First).num("top", s.Top).num("rank_p5", s.Rank.Low).num("rank_p95", s.Rank.High)
-			if len(s.Guessed) > 0 {
-				o["guessed"] = s.Guessed
-			}
-			return o
-		}),
-	}
 }

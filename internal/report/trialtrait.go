@@ -27,36 +27,58 @@ const (
 )
 
 // traitText writes one trait: its parts, its heritability, its varieties.
-func (a TrialAccount) traitText(p *printer, t TrialTrait) {
+func (a TrialAccount) traitText(p *printer, t variety.Judged) {
 	u, x := a.Units, t.Analysis
 	name := x.Trait.Name
 	if name == "" || t.Failed {
 		p.wrapped(name+": ", RemarkText(gravest(x.Remarks), u))
 		return
 	}
-	decimals := significant(errorOf(t), 2)
-	unit := x.Trait.Unit
-	if unit == "" {
-		unit = u.Say("rank.nounit")
-	}
-	way := u.Say("rank.trait."+string(x.Trait.Direction), "low", u.Number(x.Trait.Low, 1), "high", u.Number(x.Trait.High, 1))
-	p.wrapped("", join([]string{u.Say("rank.in", "name", name, "unit", unit), way,
-		u.Say("rank.mean", "mean", u.Number(x.Mean.Value, decimals), "se", u.Number(x.Mean.SE, decimals))}))
+	decimals := a.decimals(t)
+	p.wrapped("", join([]string{a.title(x.Trait), a.way(x.Trait), a.meanOf(t)}))
 	a.partsText(p, x)
-	if h := x.Heritability.Cullis; !math.IsNaN(h) {
-		word := "rank.h2.high"
-		if h < lowHeritability {
-			word = "rank.h2.low"
-		} else if h < middleHeritability {
-			word = "rank.h2.middle"
-		}
-		p.wrapped("  ", u.Say("rank.h2", "h2", u.Number(h, 2), "word", u.Say(word), "where", a.narrow(x)))
-	}
+	p.wrapped("  ", a.heritable(x))
 	if len(t.Against) > 0 {
 		a.againstText(p, t, decimals)
 	} else {
 		a.plainText(p, x, decimals)
 	}
+	a.asideText(p, t)
+}
+
+// way is which way a trait is wanted.
+func (a TrialAccount) way(t variety.Trait) string {
+	u := a.Units
+	switch {
+	case t.Direction != variety.Window:
+		return u.Say("rank.trait." + string(t.Direction))
+	case math.IsNaN(t.High):
+		return u.Say("rank.trait.from", "low", u.Number(t.Low, decimalsOf(t.Low)))
+	case math.IsNaN(t.Low):
+		return u.Say("rank.trait.to", "high", u.Number(t.High, decimalsOf(t.High)))
+	}
+	return u.Say("rank.trait.window", "low", u.Number(t.Low, decimalsOf(t.Low)), "high", u.Number(t.High, decimalsOf(t.High)))
+}
+
+// meanOf is the mean of a trait with its error.
+func (a TrialAccount) meanOf(t variety.Judged) string {
+	u, decimals := a.Units, a.decimals(t)
+	return u.Say("rank.mean", "mean", u.Number(t.Mean.Value, decimals), "se", u.Number(t.Mean.SE, decimals))
+}
+
+// heritable says how much of the differences is the varieties' own.
+func (a TrialAccount) heritable(x *variety.Analysis) string {
+	h, u := x.Heritability.Cullis, a.Units
+	if math.IsNaN(h) {
+		return ""
+	}
+	word := "rank.h2.high"
+	if h < lowHeritability {
+		word = "rank.h2.low"
+	} else if h < middleHeritability {
+		word = "rank.h2.middle"
+	}
+	return u.Say("rank.h2", "h2", u.Number(h, 2), "word", u.Say(word), "where", a.narrow(x))
 }
 
 // narrow says to what a heritability is confined, if to one environment or season.
@@ -76,7 +98,7 @@ func gravest(remarks []variety.Remark) variety.Remark {
 }
 
 // errorOf is the error by which figures of a trait are rounded.
-func errorOf(t TrialTrait) float64 {
+func errorOf(t variety.Judged) float64 {
 	for _, c := range t.Against {
 		if se := c.Difference.SE; se > 0 {
 			return se
@@ -120,7 +142,7 @@ func order(x *variety.Analysis) []int {
 }
 
 // againstText writes each variety beside the check.
-func (a TrialAccount) againstText(p *printer, t TrialTrait, decimals int) {
+func (a TrialAccount) againstText(p *printer, t variety.Judged, decimals int) {
 	u, x := a.Units, t.Analysis
 	number := func(v float64) string { return u.Number(v, decimals) }
 	p.grid(againstWidths, "", u.Say("rank.column.mean"), u.Say("rank.less")+"  ", u.Say("rank.se"), u.Say("rank.lsd"), u.Say("rank.dunnett"),

@@ -22,19 +22,40 @@ func (s *Sheet) Picture(p draw.Picture) {
 		s.pdf.SetError(fmt.Errorf("picture: %w", err))
 		return
 	}
-	high := lengthPx(root.at["height"], 0) * pxMm
+	left, wide, high := s.frame(root)
 	said := s.pdf.SplitText(p.Says, s.wide)
 	s.room(high + 3 + float64(len(said))*3.9)
 	top := s.pdf.GetY() + 1
-	left, wide := marginMm, s.wide
-	if has(root.classes(), "awn") && !has(root.classes(), "full") {
-		left, wide = marginMm+40*pxMm, s.wide-44*pxMm
-	}
 	c := canvas{s: s, hatches: map[string]*node{}, x: left, y: top, wide: wide, high: high, sx: pxMm, sy: pxMm}
+	c = c.boxed(root)
 	c.children(root, styled("svg", root.classes(), nil))
 	s.plain()
 	s.pdf.SetXY(marginMm, top+high+1)
 	s.Small(p.Says)
+}
+
+// frame is where a picture stands: one that has a height in pixels over the
+// width of the page, with room for the figures of its axis unless it is full;
+// one that has a shape of its own in the middle, no wider than on screen.
+func (s *Sheet) frame(root *node) (left, wide, high float64) {
+	if w, h, ok := root.box(); ok {
+		wide = math.Min(s.wide, lengthPx(strings.TrimSuffix(styled("svg", root.classes(), nil)["max-width"], "px"), w)*pxMm)
+		return marginMm + (s.wide-wide)/2, wide, wide * h / w
+	}
+	high = lengthPx(root.at["height"], 0) * pxMm
+	if has(root.classes(), "awn") && !has(root.classes(), "full") {
+		return marginMm + 40*pxMm, s.wide - 44*pxMm, high
+	}
+	return marginMm, s.wide, high
+}
+
+// box is the size of an element's view box.
+func (n *node) box() (w, h float64, ok bool) {
+	v := numbers(n.at["viewBox"])
+	if len(v) != 4 || !(v[2] > 0 && v[3] > 0) {
+		return 0, 0, false
+	}
+	return v[2], v[3], true
 }
 
 // node is an element of a picture.
@@ -130,18 +151,20 @@ func (c canvas) nested(n *node, l look) {
 	inner := c
 	inner.x, inner.y = c.across(n.at["x"]), c.down(n.at["y"])
 	inner.wide, inner.high = c.lengthX(n.at["width"], c.wide), c.lengthY(n.at["height"], c.high)
-	if box := strings.Fields(n.at["viewBox"]); len(box) == 4 {
-		w, _ := strconv.ParseFloat(box[2], 64)
-		h, _ := strconv.ParseFloat(box[3], 64)
-		if w > 0 && h > 0 {
-			inner.sx, inner.sy = inner.wide/w, inner.high/h
-		}
-	}
+	inner = inner.boxed(n)
 	if l["overflow"] == "hidden" {
 		c.s.pdf.ClipRect(inner.x, inner.y, inner.wide, inner.high, false)
 		defer c.s.pdf.ClipEnd()
 	}
 	inner.children(n, l)
+}
+
+// boxed stretches the units of an element's view box over the canvas.
+func (c canvas) boxed(n *node) canvas {
+	if w, h, ok := n.box(); ok {
+		c.sx, c.sy = c.wide/w, c.high/h
+	}
+	return c
 }
 
 // moved is the canvas behind "translate(x y)" and "scale(x y)".

@@ -63,7 +63,7 @@ func TestSameContentSameBytes(t *testing.T) {
 // what print can do.
 func TestEveryLookIsKnown(t *testing.T) {
 	known := "fill fill-opacity fill-rule stroke stroke-opacity stroke-width stroke-dasharray stroke-linejoin stroke-linecap font font-size font-style font-weight text-anchor overflow " +
-		"paint-order font-variant-numeric vector-effect display margin-left width"
+		"paint-order font-variant-numeric vector-effect display margin margin-left width max-width height"
 	for _, r := range rules {
 		for name := range r.look {
 			if !has(strings.Fields(known), name) {
