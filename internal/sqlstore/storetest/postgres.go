@@ -11,6 +11,7 @@ import (
 	"os/exec"
 	"os/user"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"sync"
 	"sync/atomic"
@@ -78,7 +79,7 @@ func Start() (*Server, error) {
 	if err := s.giveAway(); err != nil {
 		return nil, err
 	}
-	out, err := s.command("initdb", "-D", s.data(), "-U", "awn", "-A", "trust", "-E", "UTF8", "--locale=C.UTF-8", "--no-sync").CombinedOutput()
+	out, err := s.command(filepath.Join(s.bin, "initdb"), "-D", s.data(), "-U", "awn", "-A", "trust", "-E", "UTF8", "--locale=C.UTF-8", "--no-sync").CombinedOutput()
 	if err != nil {
 		return nil, fmt.Errorf("initdb: %w\n%s", err, out)
 	}
@@ -107,8 +108,7 @@ func (s *Server) giveAway() error {
 }
 
 func (s *Server) command(program string, args ...string) *exec.Cmd {
-	line := append(append([]string{}, s.as...), filepath.Join(s.bin, program))
-	line = append(line, args...)
+	line := append(append(slices.Clone(s.as), program), args...)
 	cmd := exec.Command(line[0], line[1:]...)
 	cmd.Dir = s.folder
 	return cmd
@@ -117,12 +117,9 @@ func (s *Server) command(program string, args ...string) *exec.Cmd {
 // Up starts a server that is down. A shell stands between: it stops the server
 // when our end of the pipe closes, so none is left when a test dies.
 func (s *Server) Up() error {
-	s.run = s.command("postgres", "-D", s.data(), "-k", s.folder, "-c", "listen_addresses=", "-c", "shared_buffers=32MB")
-	s.run.Args = append([]string{"sh", "-c", `"$@" & server=$!; read _; kill -INT $server; wait $server`, "sh"}, s.run.Args...)
+	s.run = s.command("sh", "-c", `"$@" & server=$!; read _; kill -INT $server; wait $server`, "sh", filepath.Join(s.bin, "postgres"),
+		"-D", s.data(), "-k", s.folder, "-c", "listen_addresses=", "-c", "shared_buffers=32MB")
 	var err error
-	if s.run.Path, err = exec.LookPath("sh"); err != nil {
-		return err
-	}
 	s.said = &bytes.Buffer{}
 	s.run.Stdout, s.run.Stderr = s.said, s.said
 	if s.stop, err = s.run.StdinPipe(); err != nil {
@@ -159,7 +156,7 @@ func (s *Server) Down() error {
 
 // Crash ends the server without letting it save anything.
 func (s *Server) Crash() error {
-	out, err := s.command("pg_ctl", "stop", "-D", s.data(), "-m", "immediate").CombinedOutput()
+	out, err := s.command(filepath.Join(s.bin, "pg_ctl"), "stop", "-D", s.data(), "-m", "immediate").CombinedOutput()
 	s.Down()
 	if err != nil {
 		return fmt.Errorf("pg_ctl: %w\n%s", err, out)
