@@ -33,7 +33,7 @@ func (db *DB) Close() error {
 
 // write runs work in one transaction: all of it is saved or none.
 func (db *DB) write(ctx context.Context, work func(tx *sql.Tx) error) error {
-	return db.transact(ctx, db.W, nil, work)
+	return db.transact(ctx, db.W, nil, func(_ *sql.Conn, tx *sql.Tx) error { return work(tx) })
 }
 
 // look runs work against one unchanging state of the record.
@@ -42,16 +42,22 @@ func (db *DB) look(ctx context.Context, work func(tx *sql.Tx) error) error {
 	if db.Dialect == PostgreSQL {
 		options.Isolation = sql.LevelRepeatableRead // SQLite has nothing less
 	}
-	return db.transact(ctx, db.R, &options, work)
+	return db.transact(ctx, db.R, &options, func(_ *sql.Conn, tx *sql.Tx) error { return work(tx) })
 }
 
-func (db *DB) transact(ctx context.Context, pool *sql.DB, options *sql.TxOptions, work func(tx *sql.Tx) error) error {
-	tx, err := pool.BeginTx(ctx, options)
+// transact also hands out the connection, for what database/sql cannot say.
+func (db *DB) transact(ctx context.Context, pool *sql.DB, options *sql.TxOptions, work func(*sql.Conn, *sql.Tx) error) error {
+	conn, err := pool.Conn(ctx)
+	if err != nil {
+		return db.explain(err)
+	}
+	defer conn.Close()
+	tx, err := conn.BeginTx(ctx, options)
 	if err != nil {
 		return db.explain(err)
 	}
 	defer tx.Rollback() // after Commit it does nothing
-	if err := work(tx); err != nil {
+	if err := work(conn, tx); err != nil {
 		return db.explain(err)
 	}
 	return db.explain(tx.Commit())

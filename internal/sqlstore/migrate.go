@@ -129,10 +129,9 @@ func (db *DB) checkOurs(ctx context.Context) error {
 
 // tables names the tables of the record, in the order of their names.
 func (db *DB) tables(ctx context.Context) ([]string, error) {
-	query := `select name from sqlite_schema where type = 'table' and name not like 'sqlite\_%' escape '\' order by 1`
+	query := sqliteTables
 	if db.Dialect == PostgreSQL {
-		query = `select c.relname from pg_class c join pg_namespace n on n.oid = c.relnamespace
-			where c.relkind = 'r' and n.nspname = current_schema() order by c.relname collate "C"`
+		query = postgresTables
 	}
 	rows, err := db.W.QueryContext(ctx, query)
 	if err != nil {
