@@ -2,7 +2,6 @@ package sqlstore
 
 import (
 	"context"
-	"database/sql"
 	"errors"
 	"io/fs"
 	"os"
@@ -40,18 +39,6 @@ func settle(ctx context.Context, part string) error {
 	}
 	defer pool.Close()
 	return integrity(ctx, pool, part)
-}
-
-// integrity asks SQLite whether a file is sound.
-func integrity(ctx context.Context, pool *sql.DB, place string) error {
-	var said string
-	if err := pool.QueryRowContext(ctx, `pragma integrity_check(1)`).Scan(&said); err != nil {
-		return explain(place, SQLite, err)
-	}
-	if said != "ok" {
-		return &Fault{Code: "record.integrity.database", Place: place, Detail: said}
-	}
-	return nil
 }
 
 // writeWhole makes a file that is there whole or not at all. An existing one

@@ -35,7 +35,8 @@ func (db *DB) Backup(ctx context.Context, path string, archive bool) error {
 }
 
 // Restore makes a record at an address from a backup. An existing file is
-// refused unless replace is set, and then kept under another name; a database
+// refused unless replace is set, and then kept under another name once the
+// backup has proved sound; a database
 // that holds entries is always refused. The record is checked, by verify too
 // where given, before it gets its name.
 func Restore(ctx context.Context, backup, address string, replace bool, verify func(context.Context, *DB) error) error {
@@ -52,25 +53,35 @@ func Restore(ctx context.Context, backup, address string, replace bool, verify f
 		}
 		return restoreInto(ctx, backup, address, verify)
 	}
-	if _, err := os.Stat(path); err == nil {
-		if !replace {
-			return &Fault{Code: "record.backup.exists", Place: path}
-		}
-		if err := setAside(ctx, path); err != nil {
-			return err
-		}
+	if _, err := os.Stat(path); err != nil {
+		return restoreFile(ctx, backup, path, verify)
 	}
+	if !replace {
+		return &Fault{Code: "record.backup.exists", Place: path}
+	}
+	restored := path + ".restored"
+	if err := restoreFile(ctx, backup, restored, verify); err != nil {
+		return err
+	}
+	if err := setAside(ctx, path); err != nil {
+		return err
+	}
+	return explain(path, SQLite, os.Rename(restored, path))
+}
+
+// restoreFile makes a new file from a backup.
+func restoreFile(ctx context.Context, backup, path string, verify func(context.Context, *DB) error) error {
 	return writeWhole(path, func(part string) error {
-		if !isArchive(backup) {
-			if err := copyFile(backup, part); err != nil {
-				return explain(part, SQLite, err)
-			}
-			if err := settle(ctx, part); err != nil {
-				return &Fault{Code: "record.backup.damaged", Place: backup, Detail: err.Error(), Err: err}
-			}
-			return check(ctx, part, verify)
+		if isArchive(backup) {
+			return restoreInto(ctx, backup, part, verify)
 		}
-		return restoreInto(ctx, backup, part, verify)
+		if err := copyFile(backup, part); err != nil {
+			return explain(part, SQLite, err)
+		}
+		if err := settle(ctx, part); err != nil {
+			return &Fault{Code: "record.backup.damaged", Place: backup, Detail: err.Error(), Err: err}
+		}
+		return check(ctx, part, verify)
 	})
 }
 

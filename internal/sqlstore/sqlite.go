@@ -78,3 +78,15 @@ func fileURI(path string) (string, error) {
 }
 
 const sqliteTables = `select name from sqlite_schema where type = 'table' and name not like 'sqlite\_%' escape '\' order by 1`
+
+// integrity asks SQLite whether a file is sound.
+func integrity(ctx context.Context, pool *sql.DB, place string) error {
+	var said string
+	if err := pool.QueryRowContext(ctx, `pragma integrity_check(1)`).Scan(&said); err != nil {
+		return explain(place, SQLite, err)
+	}
+	if said != "ok" {
+		return &Fault{Code: "record.integrity.database", Place: place, Detail: said}
+	}
+	return nil
+}
