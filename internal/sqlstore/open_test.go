@@ -10,8 +10,6 @@ import (
 	"awn/internal/sqlstore/storetest"
 )
 
-func TestMain(m *testing.M) { os.Exit(storetest.Main(m)) }
-
 func TestOpenTwice(t *testing.T) {
 	storetest.EachURL(t, func(t *testing.T, address string) {
 		storetest.Open(t, address)

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"time"
 )
 
@@ -81,8 +82,22 @@ func restoreFile(ctx context.Context, backup, path string, verify func(context.C
 		if err := settle(ctx, part); err != nil {
 			return &Fault{Code: "record.backup.damaged", Place: backup, Detail: err.Error(), Err: err}
 		}
+		if !isRecord(ctx, part) { // an empty file would pass for a new record
+			return &Fault{Code: "record.backup.damaged", Place: backup, Detail: "it holds no record"}
+		}
 		return check(ctx, part, verify)
 	})
+}
+
+// isRecord reports whether a file holds the tables of a record.
+func isRecord(ctx context.Context, path string) bool {
+	db, err := connectSQLite(ctx, path, false)
+	if err != nil {
+		return false
+	}
+	defer db.Close()
+	names, err := db.tables(ctx)
+	return err == nil && slices.Contains(names, versionTable)
 }
 
 // restoreInto fills a new record from an archive.
