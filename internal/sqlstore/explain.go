@@ -38,7 +38,7 @@ func explain(place string, dialect Dialect, err error) error {
 // opening hides the code in the text, so the text is looked at last.
 func explainSQLite(err error) (code, detail string) {
 	switch {
-	case errors.Is(err, syscall.EFBIG), errors.Is(err, sqlite3.FULL):
+	case errors.Is(err, sqlite3.FULL):
 		return "record.file.full", ""
 	case errors.Is(err, sqlite3.BUSY), errors.Is(err, sqlite3.LOCKED):
 		return "record.file.locked", ""

@@ -71,16 +71,17 @@ func furnished(t *testing.T, path string) {
 	db.Close()
 }
 
-func TestDiskFull(t *testing.T) {
-	path := storetest.SQLiteURL(t)
-	furnished(t, path)
-	// 4000 blocks of half a kilobyte: the log of SQLite is full after some batches.
-	out, err := run(t, os.Args[0], "full", path, "sh", "-c", `ulimit -f 4000; exec "$0"`).Output()
-	if err != nil || !strings.HasPrefix(string(out), "record.file.full ") {
-		t.Fatalf("%q, want record.file.full: %v", out, err)
+// full has a child write until it meets its fault, and checks that what was
+// acknowledged before is there.
+func full(t *testing.T, path, code string, before ...string) {
+	t.Helper()
+	out, err := run(t, os.Args[0], "full", path, before...).Output()
+	said, at, found := strings.Cut(string(out), " ")
+	if err != nil || said != code || !found {
+		t.Fatalf("%q, want %s: %v", out, code, err)
 	}
 	var saved int
-	fmt.Sscan(strings.TrimPrefix(string(out), "record.file.full "), &saved)
+	fmt.Sscan(at, &saved)
 	db := storetest.Open(t, path)
 	if n := count(t, db); n != saved || n == 0 {
 		t.Errorf("%d readings, %d were acknowledged", n, saved)
@@ -88,6 +89,24 @@ func TestDiskFull(t *testing.T) {
 	if err := db.Check(t.Context()); err != nil {
 		t.Error(err)
 	}
+	db.Close()
+}
+
+func TestDiskFull(t *testing.T) {
+	folder := t.TempDir()
+	mount := exec.Command("mount", "-t", "tmpfs", "-o", "size=3m", "none", folder)
+	need.Met(t, "tmpfs", mount.Run() == nil) // only root may mount
+	t.Cleanup(func() { exec.Command("umount", folder).Run() })
+	path := filepath.Join(folder, "r.awn")
+	furnished(t, path)
+	full(t, path, "record.file.full")
+}
+
+func TestFileAtTheLimitOfTheSystem(t *testing.T) {
+	path := storetest.SQLiteURL(t)
+	furnished(t, path)
+	// 4000 blocks of half a kilobyte. The driver does not pass on which limit it was.
+	full(t, path, "record.file.machine", "sh", "-c", `ulimit -f 4000; exec "$0"`)
 }
 
 func TestTwoProcessesOnOneFile(t *testing.T) {
