@@ -8,6 +8,8 @@ import (
 	"io"
 	"io/fs"
 	"net"
+	"os"
+	"path/filepath"
 	"strings"
 	"syscall"
 
@@ -27,6 +29,9 @@ func explain(place string, dialect Dialect, err error) error {
 		code, detail = explainSQLite(err)
 	} else {
 		code, detail = explainPostgres(err)
+	}
+	if code == "record.file.machine" && noRoom(place) {
+		code, detail = "record.file.full", ""
 	}
 	if code == "" {
 		return err
@@ -67,6 +72,18 @@ func explainSQLite(err error) (code, detail string) {
 		}
 	}
 	return "", ""
+}
+
+// noRoom tries to write beside a file. The driver says only that writing
+// failed, not that the disk is full.
+func noRoom(place string) bool {
+	f, err := os.CreateTemp(filepath.Dir(place), ".awn-room-*")
+	if err != nil {
+		return errors.Is(err, syscall.ENOSPC)
+	}
+	defer os.Remove(f.Name())
+	_, err = f.Write(make([]byte, 1<<20))
+	return errors.Is(errors.Join(err, f.Close()), syscall.ENOSPC)
 }
 
 // cause is what the system said below SQLite, where it said anything.
