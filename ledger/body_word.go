@@ -147,6 +147,7 @@ type Decision struct {
 	Decision string `json:"decision"`
 	Reason   string `json:"reason,omitempty"`
 	Document Digest `json:"document_sha256,omitempty"`
+	Accepts  FactID `json:"accepts,omitempty"` // stands by a fact although what it rests on was struck
 }
 
 func (d *Drawn) read(v any, path string, found *Faults) {
@@ -166,6 +167,7 @@ func (b *Decision) effect(e *Effect) {
 	if b.Of != "" {
 		e.Touches = []Touch{{Ref: b.Of, Drawn: b.Drawn}}
 	}
+	e.Accepts = b.Accepts
 }
 
 // Log seals a stretch of readings, which are rows and no facts.

@@ -19,7 +19,7 @@ const (
 )
 
 // Edges gives the flows that touch accounts, and those that brought a lot in,
-// without what was struck and what struck it.
+// without what was struck and what struck it. One flow may come twice.
 type Edges interface {
 	Touching(ctx context.Context, accounts []Account) ([]Flow, error)
 	Bringing(ctx context.Context, lot Code) ([]Flow, error)
@@ -157,6 +157,7 @@ func (w *web) load(ctx context.Context) error {
 // cut sorts the flows of an account and finds its stretches.
 func (a *account) cut(name Account, order Order) {
 	slices.SortFunc(a.flows, order.compare)
+	a.flows = slices.CompactFunc(a.flows, func(f, g Flow) bool { return f.Seq == g.Seq && f.N == g.N })
 	var held Grams
 	for i, f := range a.flows {
 		if held == 0 {

@@ -1,5 +1,7 @@
 package ledger
 
+import "slices"
+
 // Mass is an amount of the two goods that the accounts are kept in, in grams.
 type Mass struct {
 	Dry, Water   Grams
@@ -85,6 +87,7 @@ type Effect struct {
 	Touches []Touch
 	Results []Result
 	Rests   []FactID // what a certificate or a release rests on
+	Accepts FactID   // the fact that is stood by although what it rests on was struck
 	Strikes FactID   // the fact that is struck, "" if none
 }
 
@@ -112,19 +115,27 @@ func Undone(struck []Flow, strike Fact) []Flow {
 	return out
 }
 
-// Posting is what a fact does to one account.
+// Posting is what flows do to one account.
 type Posting struct {
-	Account Account
-	Mass
+	Account    Account
+	Dry, Water Grams
 }
 
-// Postings are the two ends of each flow. Each good sums to zero.
+// Postings is what flows do to each account they touch, in the order in which
+// they touch it. Each good sums to zero.
 func Postings(flows []Flow) []Posting {
-	out := make([]Posting, 0, 2*len(flows))
+	var out []Posting
+	post := func(a Account, dry, water Grams) {
+		i := slices.IndexFunc(out, func(p Posting) bool { return p.Account == a })
+		if i < 0 {
+			i, out = len(out), append(out, Posting{Account: a})
+		}
+		out[i].Dry += dry
+		out[i].Water += water
+	}
 	for _, f := range flows {
-		minus := f.Mass
-		minus.Dry, minus.Water = -f.Dry, -f.Water
-		out = append(out, Posting{f.From, minus}, Posting{f.To, f.Mass})
+		post(f.From, -f.Dry, -f.Water)
+		post(f.To, f.Dry, f.Water)
 	}
 	return out
 }
@@ -146,4 +157,15 @@ func (e *Effect) draws(from []Draw, to Account) {
 	}
 }
 
-func (e *Effect) touch(r Ref, s State) { e.Touches = append(e.Touches, Touch{Ref: r, State: s}) }
+// touch notes a thing once, with the last that became of it.
+func (e *Effect) touch(r Ref, s State) {
+	for i := range e.Touches {
+		if e.Touches[i].Ref == r {
+			if s != "" {
+				e.Touches[i].State = s
+			}
+			return
+		}
+	}
+	e.Touches = append(e.Touches, Touch{Ref: r, State: s})
+}
