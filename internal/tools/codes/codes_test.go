@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"awn/internal/paper"
+	"awn/internal/sqlstore"
 	"awn/internal/tools/targets"
 	"awn/internal/words"
 	"awn/reckon"
@@ -46,6 +47,9 @@ func TestCodesAreWellFormedAndNeverShared(t *testing.T) {
 		check(c.Code)
 	}
 	for code := range reckon.Sentences {
+		check(code)
+	}
+	for code := range sqlstore.Codes {
 		check(code)
 	}
 	findings, acts := words.Texts()

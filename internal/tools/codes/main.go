@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"awn/internal/paper"
+	"awn/internal/sqlstore"
 	"awn/internal/tools/targets"
 	"awn/internal/words"
 	"awn/reckon"
@@ -45,9 +46,14 @@ This file is made by: go run ./internal/tools/codes
 	for _, c := range paper.Codes {
 		documents[c.Code] = c.Sentence
 	}
+	record := map[string]string{}
+	for code, w := range sqlstore.Codes {
+		record[code] = w.Sentence + " " + w.Do
+	}
 	findings, acts := words.Texts()
 	section(&b, "Faults of documents and quantities", "The input is refused, with file, line and column (exit 3; a quantity typed behind `awn reckon`, exit 2).", documents)
 	section(&b, "Faults of a line of the pocket tables", "Exit 2 if the line cannot be read, 3 if it has no answer.", reckon.Sentences)
+	section(&b, "Faults of a record", "Its file, its server, its backups (exit 4 if an entry is refused, 5 if the machine fails).", record)
 	section(&b, "Findings", "What a computed piece has to say.", findings)
 	section(&b, "Changes", "What makes a finding vanish.", acts)
 	return strings.TrimRight(b.String(), "\n") + "\n"

@@ -8,6 +8,7 @@ package need
 import (
 	"os"
 	"os/exec"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -19,6 +20,12 @@ var programs = map[string][]string{
 	"cc":       {"cc", "gcc", "clang"},
 }
 
+// folders are where systems keep a program that they do not put on the path.
+// Where several match, the last is the newest.
+var folders = map[string][]string{
+	"postgres": {"/usr/lib/postgresql/*/bin", "/usr/pgsql-*/bin", "/usr/local/pgsql/bin", "/opt/homebrew/opt/postgresql*/bin"},
+}
+
 // Find returns where a program lies, under any of its names.
 func Find(name string) (path string, found bool) {
 	names, ok := programs[name]
@@ -28,6 +35,12 @@ func Find(name string) (path string, found bool) {
 	for _, n := range names {
 		if path, err := exec.LookPath(n); err == nil {
 			return path, true
+		}
+	}
+	for _, folder := range folders[name] {
+		found, _ := filepath.Glob(filepath.Join(folder, name)) // a pattern above is well formed
+		if len(found) > 0 {
+			return found[len(found)-1], true
 		}
 	}
 	return "", false

@@ -1,0 +1,153 @@
+package sqlstore
+
+import (
+	"context"
+	"embed"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+
+	"github.com/pressly/goose/v3"
+)
+
+// embedded holds the migrations: common for both databases, sqlite and
+// postgres for tables that the two spell differently. A number stands in
+// common, or in both others; it never changes once released, and nothing goes
+// back down.
+//
+//go:embed migrations/*/*.sql
+var embedded embed.FS
+
+// migrations are the migrations of this release.
+var migrations = must(fs.Sub(embedded, "migrations"))
+
+func must(f fs.FS, err error) fs.FS {
+	if err != nil {
+		panic(err) // the name is a constant: it is there or the program does not build
+	}
+	return f
+}
+
+// overlay shows two folders as one.
+type overlay struct{ common, own fs.FS }
+
+// overlaid is the migrations for one database.
+func overlaid(all fs.FS, dialect Dialect) (overlay, error) {
+	common, err := fs.Sub(all, "common")
+	if err != nil {
+		return overlay{}, err
+	}
+	own, err := fs.Sub(all, string(dialect))
+	return overlay{common, own}, err
+}
+
+// Open opens a file of either folder.
+func (o overlay) Open(name string) (fs.File, error) {
+	f, err := o.own.Open(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return o.common.Open(name)
+	}
+	return f, err
+}
+
+// Glob names the files of both folders.
+func (o overlay) Glob(pattern string) ([]string, error) {
+	common, err := fs.Glob(o.common, pattern)
+	if err != nil {
+		return nil, err
+	}
+	own, err := fs.Glob(o.own, pattern)
+	return append(common, own...), err
+}
+
+// versionTable is where a record keeps which migrations it has had.
+const versionTable = "migration"
+
+// migrate brings a record to the last of the migrations. A second program may
+// be doing the same: each migration is one transaction, so whoever comes late
+// finds it done and goes on from there.
+func (db *DB) migrate(ctx context.Context, all fs.FS) error {
+	if err := db.checkOurs(ctx); err != nil {
+		return err
+	}
+	files, err := overlaid(all, db.Dialect)
+	if err != nil {
+		return err
+	}
+	dialect := goose.DialectSQLite3
+	if db.Dialect == PostgreSQL {
+		dialect = goose.DialectPostgres
+	}
+	provider, err := goose.NewProvider(dialect, db.W, files,
+		goose.WithTableName(versionTable), goose.WithDisableGlobalRegistry(true), goose.WithLogger(goose.NopLogger()))
+	if err != nil {
+		return err
+	}
+	const tries = 5
+	for range tries {
+		var current, target int64
+		if current, target, err = provider.GetVersions(ctx); err != nil {
+			continue
+		}
+		if current > target {
+			return &Fault{Code: "record.schema.newer", Place: db.Place,
+				Detail: fmt.Sprintf("its tables are number %d, this release knows %d", current, target)}
+		}
+		if current == target {
+			return nil
+		}
+		if err = db.copyBefore(ctx, current); err != nil {
+			return err
+		}
+		if _, err = provider.Up(ctx); err == nil {
+			return nil
+		}
+	}
+	if err = db.explain(err); Code(err) != "" {
+		return err
+	}
+	return &Fault{Code: "record.schema.stopped", Place: db.Place, Detail: err.Error(), Err: err}
+}
+
+// checkOurs refuses a database that holds somebody else's tables.
+func (db *DB) checkOurs(ctx context.Context) error {
+	names, err := db.tables(ctx)
+	if err != nil {
+		return err
+	}
+	for _, n := range names {
+		if n == versionTable {
+			return nil
+		}
+	}
+	if len(names) > 0 {
+		return &Fault{Code: "record.file.foreign", Place: db.Place, Detail: "it holds other tables (" + names[0] + ")"}
+	}
+	return nil
+}
+
+// tables names the tables of the record, in the order of their names.
+func (db *DB) tables(ctx context.Context) ([]string, error) {
+	query := sqliteTables
+	if db.Dialect == PostgreSQL {
+		query = postgresTables
+	}
+	rows, err := db.W.QueryContext(ctx, query)
+	if err != nil {
+		return nil, db.explain(err)
+	}
+	return collect(db, rows, func(name *string) []any { return []any{name} })
+}
+
+// copyBefore keeps a file as it is before a migration changes it.
+func (db *DB) copyBefore(ctx context.Context, version int64) error {
+	if db.Dialect != SQLite || version == 0 {
+		return nil
+	}
+	path := fmt.Sprintf("%s.before-%04d", db.Place, version)
+	if _, err := os.Stat(path); err == nil {
+		return nil // from a try before this one: it is the older state that is worth keeping
+	}
+	return db.backupFile(ctx, path)
+}

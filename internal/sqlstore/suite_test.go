@@ -1,0 +1,9 @@
+package sqlstore_test
+
+import (
+	"testing"
+
+	"awn/internal/sqlstore/storetest"
+)
+
+func TestBothDatabases(t *testing.T) { storetest.Suite(t) }
