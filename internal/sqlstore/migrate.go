@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"slices"
 
 	"github.com/pressly/goose/v3"
 )
@@ -51,14 +52,17 @@ func (o overlay) Open(name string) (fs.File, error) {
 	return f, err
 }
 
-// Glob names the files of both folders.
+// Glob names the files of both folders in the order of their numbers, of which
+// the last is taken for the newest.
 func (o overlay) Glob(pattern string) ([]string, error) {
 	common, err := fs.Glob(o.common, pattern)
 	if err != nil {
 		return nil, err
 	}
 	own, err := fs.Glob(o.own, pattern)
-	return append(common, own...), err
+	all := append(common, own...)
+	slices.Sort(all)
+	return all, err
 }
 
 // versionTable is where a record keeps which migrations it has had.

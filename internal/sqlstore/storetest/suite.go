@@ -25,9 +25,15 @@ func Suite(t *testing.T) {
 		{"readings refused", refusedReadings},
 		{"a changed reading breaks its seal", brokenSeal},
 		{"rolled up", rolledUp},
+		{"facts appended", recordAppends},
+		{"counters", recordCounters},
+		{"facts struck", recordStrikes},
+		{"facts asked for", recordAsks},
+		{"a changed record", recordTampered},
 	} {
 		t.Run(c.name, func(t *testing.T) { Each(t, c.test) })
 	}
+	t.Run("facts from several programs", func(t *testing.T) { EachURL(t, recordTogether) })
 }
 
 // Furnish gives a record its house and two series.
