@@ -51,9 +51,14 @@ func (s *Survey) Change(q int, now, before int, o Options, keep func(Sample) boo
 	c.SE = math.Sqrt(d.variance(z, either))
 	c.Samples, c.Farms, c.Strata = d.freedom(either)
 	c.Freedom = c.Farms - c.Strata
+	in = [2]Domain{of(now), of(before)}
+	for i := range either {
+		either[i] = in[0][i] || in[1][i]
+	}
 	_, a, _ := d.freedom(in[0])
 	_, b, _ := d.freedom(in[1])
-	c.Shared = a + b - c.Farms
+	_, all, _ := d.freedom(either)
+	c.Shared = a + b - all
 	c.Rise = c.ChanceAbove(0)
 	return c
 }
