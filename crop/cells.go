@@ -162,10 +162,12 @@ func (c *cells) between(row, column int, text string, least, most float64) float
 	if math.IsNaN(x) || x >= least && x <= most {
 		return x
 	}
-	short := func(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
 	c.fault("survey.cell.range", row, column, text).Meant = short(least) + " to " + short(most)
 	return math.NaN()
 }
+
+// short writes a number to six figures.
+func short(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
 
 // blank reports whether a row holds nothing.
 func blank(row []string) bool {

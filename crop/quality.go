@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"awn/finding"
 	"awn/intake"
 	"awn/lab"
 	"awn/unit"
@@ -24,6 +25,7 @@ type form struct {
 	most   float64            // inside; the least is 0
 	likely [2]float64         // inside: beyond it a figure is remarked on
 	below  bool               // may be given as below what the method sees
+	ends   string             // what names of its figures end in
 }
 
 // The slots that plump and thin are taken to mean where the header names none.
@@ -42,20 +44,20 @@ var (
 // forms are the qualities that are known, in the order of a sheet. Likely ranges
 // are common practice, no source.
 var forms = []form{
-	{names: []string{"moisture", "mc", "water"}, key: intake.Of(intake.Moisture), units: map[string]float64{"": 0.01, "%": 0.01, "% wb": 0.01}, most: 0.5, likely: [2]float64{0.08, 0.25}},
-	{names: []string{"protein"}, key: intake.Of(intake.Protein), units: proteins, most: 0.3, likely: [2]float64{0.06, 0.18}},
-	{names: []string{"nitrogen"}, key: intake.Of(intake.Protein), units: scaled(proteins, lab.ProteinPerNitrogen), most: 0.3, likely: [2]float64{0.06, 0.18}},
-	{names: []string{"plump", "held", "retained"}, key: intake.Key{Factor: intake.Held, SlotM: plumpSlotM}, units: perCent, most: hundred, likely: [2]float64{0.3, 1}},
-	{names: []string{"thin", "screenings", "through"}, key: intake.Key{Factor: intake.Through, SlotM: thinSlotM}, units: perCent, most: hundred, likely: [2]float64{0, 0.3}},
-	{names: []string{"test_weight", "hectolitre_weight", "bushel_weight", "tw"}, key: intake.Of(intake.TestWeight), units: map[string]float64{"": 1, "kg/hl": 1, "lb/bu": 1 / poundsPerBushel(1)}, most: 100, likely: [2]float64{50, 78}},
-	{names: []string{"germination", "germination_4ml", "energy", "ge"}, key: intake.Of(intake.Energy), units: perCent, most: hundred, likely: [2]float64{0.5, 1}},
-	{names: []string{"germination_8ml"}, key: intake.Of(intake.Energy8), units: perCent, most: hundred, likely: [2]float64{0.2, 1}},
-	{names: []string{"capacity", "gc"}, key: intake.Of(intake.Capacity), units: perCent, most: hundred, likely: [2]float64{0.7, 1}},
-	{names: []string{"sprouted", "sprout"}, key: intake.Of(intake.Sprouted), units: perCent, most: hundred, likely: [2]float64{0, 0.3}},
-	{names: []string{"falling_number"}, key: intake.Of(intake.FallingNumber), units: map[string]float64{"": 1, "s": 1}, most: 1000, likely: [2]float64{60, 500}},
-	{names: []string{"stirring_number", "stirring", "rva"}, key: intake.Of(intake.Viscosity), units: map[string]float64{"": 1, "rvu": 1}, most: 500, likely: [2]float64{10, 300}},
-	{names: []string{"skinned"}, key: intake.Of(intake.Skinned), units: perCent, most: hundred, likely: [2]float64{0, 0.3}},
-	{names: []string{"don"}, key: intake.Of(intake.DON), units: perMass, most: 1e-3, likely: [2]float64{0, 2e-5}, below: true},
+	{names: []string{"moisture", "mc", "water"}, key: intake.Of(intake.Moisture), units: map[string]float64{"": 0.01, "%": 0.01, "% wb": 0.01}, most: 0.5, likely: [2]float64{0.08, 0.25}, ends: "wb"},
+	{names: []string{"protein"}, key: intake.Of(intake.Protein), units: proteins, most: 0.3, likely: [2]float64{0.06, 0.18}, ends: "dm"},
+	{names: []string{"nitrogen"}, key: intake.Of(intake.Protein), units: scaled(proteins, lab.ProteinPerNitrogen), most: 0.3, likely: [2]float64{0.06, 0.18}, ends: "dm"},
+	{names: []string{"plump", "held", "retained"}, key: intake.Key{Factor: intake.Held, SlotM: plumpSlotM}, units: perCent, most: hundred, likely: [2]float64{0.3, 1}, ends: "tenths"},
+	{names: []string{"thin", "screenings", "through"}, key: intake.Key{Factor: intake.Through, SlotM: thinSlotM}, units: perCent, most: hundred, likely: [2]float64{0, 0.3}, ends: "tenths"},
+	{names: []string{"test_weight", "hectolitre_weight", "bushel_weight", "tw"}, key: intake.Of(intake.TestWeight), units: map[string]float64{"": 1, "kg/hl": 1, "lb/bu": 1 / poundsPerBushel(1)}, most: 100, likely: [2]float64{50, 78}, ends: "kg_hl"},
+	{names: []string{"germination", "germination_4ml", "energy", "ge"}, key: intake.Of(intake.Energy), units: perCent, most: hundred, likely: [2]float64{0.5, 1}, ends: "tenths"},
+	{names: []string{"germination_8ml"}, key: intake.Of(intake.Energy8), units: perCent, most: hundred, likely: [2]float64{0.2, 1}, ends: "tenths"},
+	{names: []string{"capacity", "gc"}, key: intake.Of(intake.Capacity), units: perCent, most: hundred, likely: [2]float64{0.7, 1}, ends: "tenths"},
+	{names: []string{"sprouted", "sprout"}, key: intake.Of(intake.Sprouted), units: perCent, most: hundred, likely: [2]float64{0, 0.3}, ends: "tenths"},
+	{names: []string{"falling_number"}, key: intake.Of(intake.FallingNumber), units: map[string]float64{"": 1, "s": 1}, most: 1000, likely: [2]float64{60, 500}, ends: "s"},
+	{names: []string{"stirring_number", "stirring", "rva"}, key: intake.Of(intake.Viscosity), units: map[string]float64{"": 1, "rvu": 1}, most: 500, likely: [2]float64{10, 300}, ends: "rvu"},
+	{names: []string{"skinned"}, key: intake.Of(intake.Skinned), units: perCent, most: hundred, likely: [2]float64{0, 0.3}, ends: "tenths"},
+	{names: []string{"don"}, key: intake.Of(intake.DON), units: perMass, most: 1e-3, likely: [2]float64{0, 2e-5}, below: true, ends: "ug_kg"},
 }
 
 // poundsPerBushel is a test weight in pounds a Winchester bushel.
@@ -103,3 +105,24 @@ func (s *Survey) Quality(k intake.Key) int {
 func sameSlot(a, b float64) bool { return math.Abs(a-b) < slotSlackM }
 
 const slotSlackM = 2e-6
+
+// Name is what figures of the quality are called, ending in their unit, and In a
+// figure in that unit.
+func (q Quality) Name() string { return string(q.Factor) + "_" + q.form().ends }
+
+// In is a figure in the unit that Name ends in.
+//
+// Definition.
+func (q Quality) In(x float64) float64 {
+	if q.Factor == intake.DON {
+		return x * microgramsPerKg
+	}
+	return x
+}
+
+const microgramsPerKg = 1e9
+
+// figure is a figure of the quality under a name that ends in its unit.
+func (q Quality) figure(name string, x float64) finding.Figure {
+	return figure(name+"_"+q.form().ends, q.In(x))
+}

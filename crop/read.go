@@ -21,7 +21,7 @@ const (
 type table struct {
 	cells
 	role    []Column
-	quality []int // by column, the place in Survey.Qualities; -1
+	quality []int     // by column, the place in Survey.Qualities; -1
 	inside  []float64 // by column, what one of its unit is
 	out     Survey
 	given   map[Column]int // where each role stands
