@@ -181,3 +181,13 @@ func cellOf(row []string, i int) string {
 	}
 	return ""
 }
+
+// ColumnNamed is what a column holds by one of the words for it, those of
+// qualities included.
+func ColumnNamed(word string) (Column, bool) {
+	if c, ok := columnWords[plainName(word)]; ok {
+		return c, true
+	}
+	_, ok := formOf(plainName(word))
+	return Column(plainName(word)), ok
+}

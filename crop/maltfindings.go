@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"awn/finding"
-	"awn/malt"
 )
 
 // Changes from one season's malt to the next that ask for another programme.
@@ -84,10 +83,3 @@ func (t *telling) days(a, b Steps) {
 
 // movedDays is how much longer growth must take to be told.
 const movedDays = 0.25
-
-// Pilot is a malt that was made of this harvest and measured.
-type Pilot struct {
-	Name    string
-	Season  int
-	Figures map[malt.Parameter]float64 // on the usual basis
-}

@@ -34,6 +34,7 @@ var quick = course.Grid{GerminateLayers: 4, KilnLayers: 12}
 type Malting struct {
 	Seasons   []MaltSeason
 	Programme string
+	Pilots    int // malts that were made of the last season and measured
 	Findings  []Remark
 }
 
@@ -55,6 +56,7 @@ type MaltFigure struct {
 	malt.Parameter
 	Basis          malt.Basis
 	Mean, P10, P90 float64
+	Pilot          float64 // mean of measured pilot malts; NaN where there is none
 }
 
 // Met is a specification with how many of the lots meet it, line by line.
@@ -181,7 +183,7 @@ func (m *MaltSeason) gather(runs []*course.Outcome, specs []malt.Specification) 
 		if !ok {
 			continue
 		}
-		f := MaltFigure{Parameter: p, Basis: r.Basis}
+		f := MaltFigure{Parameter: p, Basis: r.Basis, Pilot: math.NaN()}
 		var x []float64
 		for _, o := range kept {
 			if v := o.Malt[p].Value.Mid; !math.IsNaN(v) {

@@ -15,6 +15,8 @@ type Quality struct {
 	intake.Key
 	Column string // its header in the table
 	AsIs   bool   // protein was given of the grain as it stands
+
+	inside float64 // what one of the column's unit is
 }
 
 // form is how a quality may stand in a table.

@@ -59,6 +59,9 @@ func (t *table) columns(row []string, roles map[string]Column) bool {
 	t.out.Slots = true
 	for i, name := range t.header {
 		t.quality, t.inside = append(t.quality, -1), append(t.inside, 1)
+		if _, ok := formOf(string(t.role[i])); ok {
+			name, t.role[i] = string(t.role[i]), ""
+		}
 		if t.role[i] == "" {
 			t.newQuality(i, name)
 		} else {
@@ -100,6 +103,7 @@ func (t *table) newQuality(column int, name string) {
 		t.fault("survey.header.unit", 1, column, t.unit[column]).Meant = unitsOf(f)
 		by = f.units[""]
 	}
+	q.inside = by
 	q.AsIs = strings.HasSuffix(text, "asis") || strings.HasSuffix(text, "as is")
 	if t.out.Quality(q.Key) >= 0 {
 		t.fault("survey.header.twice", 1, column, name)

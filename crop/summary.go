@@ -22,6 +22,18 @@ type Aim struct {
 	Half float64 // the half of its 95 % interval
 }
 
+// AimOf is the aim for a quality by one of its names, its half in the unit of the
+// column.
+func (s *Survey) AimOf(name string, half float64) (Aim, bool) {
+	f, known := formOf(plainName(name))
+	for _, q := range s.Qualities {
+		if q.Column == name || known && q.Factor == f.key.Factor {
+			return Aim{q.Key, half * q.inside}, true
+		}
+	}
+	return Aim{}, false
+}
+
 // Summary is what a survey says of the last season.
 type Summary struct {
 	Survey         *Survey // of the last season

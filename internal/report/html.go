@@ -52,6 +52,7 @@ type table struct {
 	Head    []string
 	Rows    [][]string
 	Words   map[int]bool // columns that hold words and not numbers
+	Note    string       // below it
 
 	Behind map[int][]string // formulas behind a row, by its index
 }
