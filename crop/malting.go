@@ -179,17 +179,19 @@ func (m *MaltSeason) gather(runs []*course.Outcome, specs []malt.Specification) 
 		return
 	}
 	for _, p := range malt.Parameters() {
-		r, ok := kept[0].Malt[p]
-		if !ok {
-			continue
+		f := MaltFigure{Parameter: p, Basis: p.Bases()[0], Pilot: math.NaN()}
+		if r, ok := kept[0].Malt[p]; ok {
+			f.Basis = r.Basis
 		}
-		f := MaltFigure{Parameter: p, Basis: r.Basis, Pilot: math.NaN()}
 		var x []float64
 		for _, o := range kept {
-			if v := o.Malt[p].Value.Mid; !math.IsNaN(v) {
-				x = append(x, v)
-				f.Mean += v
+			if v, reason := o.Malt.On(p, f.Basis); reason == malt.Given {
+				x = append(x, v.Value.Mid)
+				f.Mean += v.Value.Mid
 			}
+		}
+		if len(x) == 0 {
+			continue
 		}
 		f.Mean /= float64(len(x))
 		slices.Sort(x)

@@ -128,3 +128,21 @@ const microgramsPerKg = 1e9
 func (q Quality) figure(name string, x float64) finding.Figure {
 	return figure(name+"_"+q.form().ends, q.In(x))
 }
+
+// FromPrinted is a limit of the quality, printed in the unit of its contract, in
+// the unit of the package.
+//
+// Definition.
+func (q Quality) FromPrinted(l intake.Limit) float64 {
+	switch l.In {
+	case intake.PerCent:
+		return l.At / 100
+	case intake.MgPerKg:
+		return l.At / 1e6
+	case intake.MicroG:
+		return l.At / microgramsPerKg
+	case intake.LbPerBu:
+		return l.At / poundsPerBushel(1)
+	}
+	return l.At
+}

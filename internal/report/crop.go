@@ -1,8 +1,10 @@
 package report
 
 import (
+	"cmp"
 	"encoding/csv"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -44,8 +46,18 @@ func (a CropAccount) remarkText(r crop.Remark) (reason, act string) {
 		// Figures of a quality bear its unit behind the name that the sentence has.
 		if q := (crop.Quality{Key: r.Key}); r.Key.Factor != "" {
 			if name, ok := strings.CutSuffix(f.Name, q.Name()[len(q.Factor):]); ok {
-				pairs = append(pairs, name, words.Figure(f.Name, f.Value, u))
+				text := words.Figure(f.Name, f.Value, u)
+				if r.Code == "crop.survey.more" {
+					text = u.Number(words.Value(f.Name, f.Value, u), words.Decimals(f.Name, u)+1) + "\u00a0" + words.Symbol(f.Name, u)
+				}
+				pairs = append(pairs, name, text)
 			}
+		}
+		switch {
+		case f.Name == "odds" || r.Code == "crop.demand.short" && f.Name == "chance":
+			pairs = append(pairs, f.Name, hundred(f.Value, u)+"\u00a0%")
+		case strings.HasSuffix(f.Name, "_t"):
+			pairs = append(pairs, f.Name, tonnes(f.Value, u))
 		}
 		if f.Name == "lost_n" || f.Name == "error_n" || f.Name == "each_x" {
 			pairs = append(pairs, f.Name, a.currency(r.Contract)+"\u00a0"+u.Number(f.Value, map[bool]int{true: 2}[f.Name == "each_x"]))
@@ -74,6 +86,9 @@ func (a CropAccount) findings() []crop.Remark {
 	if a.Malting != nil {
 		out = append(out, a.Malting.Findings...)
 	}
+	slices.SortStableFunc(out, func(x, y crop.Remark) int {
+		return cmp.Or(cmp.Compare(y.Severity, x.Severity), cmp.Compare(y.Weight(), x.Weight()))
+	})
 	return out
 }
 
@@ -110,11 +125,15 @@ func (a CropAccount) Text(w io.Writer) error {
 	p.wrapped("", a.size())
 	a.remarksText(p)
 	p.rule()
+	cut := false
 	for i, t := range a.tables() {
 		if i > 0 {
 			p.line("")
 		}
-		p.table(t)
+		cut = p.table(t) || cut
+	}
+	if cut {
+		p.line("  " + u.Say("crop.columns"))
 	}
 	a.maltText(p)
 	p.rule()
@@ -159,8 +178,8 @@ func (a CropAccount) remarksText(p *printer) {
 }
 
 // table writes a table for a terminal; columns at the end that have no room are
-// left to the other forms.
-func (p *printer) table(t table) {
+// left to the other forms, which is reported.
+func (p *printer) table(t table) (cut bool) {
 	widths := make([]int, len(t.Head))
 	for _, row := range append([][]string{t.Head}, t.Rows...) {
 		for i, c := range row {
@@ -196,6 +215,7 @@ func (p *printer) table(t table) {
 	if t.Note != "" {
 		p.wrapped("  ", t.Note)
 	}
+	return n < len(widths)
 }
 
 // CSV writes the tables, a figure in each row: table, row, column, figure.

@@ -20,12 +20,16 @@ func (a CropAccount) maltTables() []table {
 	}
 	u := a.Units
 	t := table{Caption: u.Say("crop.malt"), Head: []string{u.Say("crop.malt.figure"), u.Say("crop.mean"), u.Say("crop.p10"), u.Say("crop.p90"), u.Say("crop.before"), u.Say("crop.malt.pilot")}}
-	for i, f := range m.Seasons[0].Figures {
+	for _, f := range m.Seasons[0].Figures {
 		key := f.Key(f.Basis)
 		number := func(x float64) string { return u.Number(words.Value(key, x, u), words.Decimals(key, u)) }
 		row := []string{u.Say("crop.with-unit", "name", u.Parameter(f.Parameter), "unit", words.Symbol(key, u)), number(f.Mean), number(f.P10), number(f.P90), "", ""}
-		if len(m.Seasons) > 1 && i < len(m.Seasons[1].Figures) {
-			row[4] = number(m.Seasons[1].Figures[i].Mean)
+		if len(m.Seasons) > 1 {
+			for _, b := range m.Seasons[1].Figures {
+				if b.Parameter == f.Parameter && b.Basis == f.Basis {
+					row[4] = number(b.Mean)
+				}
+			}
 		}
 		if !math.IsNaN(f.Pilot) {
 			row[5] = number(f.Pilot)

@@ -70,17 +70,25 @@ func (t *table) add(key string, cells ...string) {
 
 // HTML writes the report: one file without script that opens offline.
 func (r Report) HTML(w io.Writer) error {
-	t, err := template.New("page").Funcs(template.FuncMap{"say": r.Units.Say}).Parse(pageText)
+	return writePage(w, r.Units, r.page())
+}
+
+// writePage sets a page.
+func writePage(w io.Writer, u words.Units, p page) error {
+	t, err := template.New("page").Funcs(template.FuncMap{"say": u.Say}).Parse(pageText)
 	if err != nil {
 		return err
 	}
 	var b bytes.Buffer
-	if err := t.Execute(&b, r.page()); err != nil {
+	if err := t.Execute(&b, p); err != nil {
 		return err
 	}
 	_, err = w.Write(b.Bytes())
 	return err
 }
+
+// pageStyles is the style sheet of a page with its pictures.
+func pageStyles() template.CSS { return template.CSS(pageStyle + draw.Style) }
 
 // page gathers the report.
 func (r Report) page() page {
@@ -88,7 +96,7 @@ func (r Report) page() page {
 	all := r.findings()
 	p := page{
 		Title: title, Lines: lines, Verdict: r.verdict(), Makes: strings.TrimSpace(r.makes() + " " + r.bedLine()), Stamp: r.stamp(),
-		Style:    template.CSS(pageStyle + draw.Style),
+		Style:    pageStyles(),
 		Findings: all[:min(len(all), mostFindings)], Rest: all[min(len(all), mostFindings):],
 	}
 	n := &counter{}
