@@ -127,6 +127,9 @@ func (i *inspection) farms() {
 			mixed++
 		}
 	}
+	if n := len(weight); n < FewestFarms {
+		i.say("survey.farm.few", finding.Caution, count("farms_n", n), count("least_n", FewestFarms))
+	}
 	several, apart, heaviest := 0, 0, 0.0
 	for farm, w := range weight {
 		heaviest = max(heaviest, w)

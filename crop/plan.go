@@ -105,7 +105,7 @@ func PlanVariance(strata []PlanStratum, farms []int, rest bool) float64 {
 const fewestPlanned = 2
 
 // mostPlanned farms end the search: no survey is larger.
-const mostPlanned = 100000
+const mostPlanned = 20000
 
 // Allocate gives whole farms to strata, each next one where it takes most off the
 // variance, until the standard error is met or every farm is in.
@@ -137,8 +137,8 @@ func Allocate(strata []PlanStratum, se float64, rest bool) Plan {
 		}
 		p.Farms[best]++
 		p.Total++
-		v = PlanVariance(strata, p.Farms, rest)
+		v -= most
 	}
-	p.SE = math.Sqrt(v)
+	p.SE = math.Sqrt(PlanVariance(strata, p.Farms, rest))
 	return p
 }

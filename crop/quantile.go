@@ -51,8 +51,13 @@ func (d *Design) Distribution(y []float64, in Domain) Distribution {
 	return out
 }
 
-// at is the least figure with at least a share at or below it; NaN outside.
-func (f Distribution) at(share float64) float64 {
+// At is the least figure with at least a share of the harvest at or below it.
+//
+//	q = least y with F(y) ≥ p
+//
+// Definition.
+// Valid: a share from 0 to 1; NaN outside.
+func (f Distribution) At(share float64) float64 {
 	if !(share >= 0 && share <= 1) || len(f.X) == 0 {
 		return math.NaN()
 	}
@@ -72,7 +77,7 @@ func (f Distribution) at(share float64) float64 {
 // Check: the survey package of R, 4.1-1, on invented samples.
 func (f Distribution) Quantile(share, confidence float64) Quantile {
 	nan := math.NaN()
-	q := Quantile{Share: share, Value: f.at(share), Low: nan, High: nan, SE: nan}
+	q := Quantile{Share: share, Value: f.At(share), Low: nan, High: nan, SE: nan}
 	if math.IsNaN(q.Value) {
 		return q
 	}
@@ -88,7 +93,7 @@ func (f Distribution) Quantile(share, confidence float64) Quantile {
 		return q
 	}
 	low, high := e.Value-t*e.SE, e.Value+t*e.SE
-	q.Low, q.High = f.at(low), f.at(high)
+	q.Low, q.High = f.At(low), f.At(high)
 	q.Below, q.Above = low < 0, high > 1
 	q.SE = (q.High - q.Low) / (2 * t)
 	return q

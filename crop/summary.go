@@ -200,7 +200,7 @@ func (s *Survey) group(d *Design, name string, keep func(Stratum) bool) Group {
 	}
 	for i := range s.Qualities {
 		y := s.Column(i)
-		l := GroupLine{Mean: d.Mean(y, in), Median: d.Distribution(y, in).at(0.5), Trace: s.trace(d, i, in)}
+		l := GroupLine{Mean: d.Mean(y, in), Median: d.Distribution(y, in).At(0.5), Trace: s.trace(d, i, in)}
 		l.Low, l.High = l.Mean.Interval(confidence)
 		g.Lines = append(g.Lines, l)
 	}

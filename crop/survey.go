@@ -134,7 +134,7 @@ func (s *Survey) names(ofSample func(Sample) string, ofFrame func(Frame) string)
 
 // complete gives every stratum with a sample its line in the frame.
 func (s *Survey) complete() {
-	frames := slices.Clone(s.Frames)
+	frames := slices.DeleteFunc(slices.Clone(s.Frames), func(f Frame) bool { return !f.Counted })
 	at := map[Stratum]int{}
 	for i, f := range frames {
 		at[f.Stratum] = i

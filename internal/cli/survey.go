@@ -27,25 +27,25 @@ type surveyCommand struct {
 	Samples   string   `arg:"" optional:"" placeholder:"SAMPLES.csv" help:"The samples, CSV or XLSX; - is standard input."`
 	Before    []string `sep:"none" placeholder:"FILE" help:"Samples of an earlier season; may stand again."`
 	Frame     string   `placeholder:"FILE" help:"What was harvested: district, variety, tonnes, farms."`
-	Places    string   `placeholder:"FILE" help:"Where districts lie: district, east, north; several rows are an outline."`
-	Contract  []string `sep:"none" placeholder:"FILE=T" help:"A contract, and the tonnes wanted under it; may stand again."`
-	Elsewhere float64  `placeholder:"PRICE" help:"What a refused tonne earns elsewhere, in the contracts' currency."`
-	Within    []string `sep:"none" placeholder:"QUALITY=X" help:"Plan the next survey so that the mean is known within X, in the column's unit: protein=0.2."`
-	Malt      string   `placeholder:"PIECE.yaml" help:"House, programme and specification by which lots of the harvest are malted."`
+	Places    string   `placeholder:"FILE" help:"Where districts lie: district, east, north."`
+	Contract  []string `sep:"none" placeholder:"FILE=T" help:"A contract and the tonnes wanted; may stand again."`
+	Elsewhere float64  `placeholder:"PRICE" help:"What a refused tonne earns elsewhere."`
+	Within    []string `sep:"none" placeholder:"QUALITY=X" help:"Plan for a mean within X, such as protein=0.2."`
+	Malt      string   `placeholder:"PIECE.yaml" help:"House, programme and specification to malt it by."`
 	Spec      []string `sep:"none" placeholder:"FILE" help:"A further specification of malt; may stand again."`
 	Pilots    string   `placeholder:"FILE" help:"Measured pilot malts of this harvest."`
 	Lots      int      `default:"60" placeholder:"N" help:"How many lots are malted."`
 	Seed      uint64   `default:"1" placeholder:"S" help:"Seed of the lots; the same gives the same."`
 
-	Column []string `sep:"none" placeholder:"NAME=WHAT" help:"What a column holds that is not known by its name: \"Kreis=district\"."`
+	Column []string `sep:"none" placeholder:"NAME=WHAT" help:"What a column holds: Kreis=district."`
 	Sheet  string   `placeholder:"NAME" help:"Which sheet of a workbook."`
-	Drawn  string   `enum:"by-stratum,by-district" default:"by-stratum" placeholder:"HOW" help:"How farms were drawn: by-stratum, or by-district with all that they grow."`
-	Lonely string   `enum:"adjust,remove,average,collapse" default:"adjust" placeholder:"HOW" help:"A stratum of one farm: adjust, remove, average or collapse."`
-	Rest   bool     `help:"Count it that many of the farms were sampled; needs the farms of the frame."`
+	Drawn  string   `enum:"by-stratum,by-district" default:"by-stratum" placeholder:"HOW" help:"How farms were drawn: by-stratum or by-district."`
+	Lonely string   `enum:"adjust,remove,average,collapse" default:"adjust" placeholder:"HOW" help:"A lone farm: adjust, remove, average or collapse."`
+	Rest   bool     `help:"Count it that much of the frame was sampled."`
 
 	JSON  bool   `xor:"form" help:"Write everything as JSON."`
 	CSV   bool   `xor:"form" help:"Write the tables as CSV, a figure in each row."`
-	HTML  string `placeholder:"FILE" help:"Write the report, one file that opens and prints anywhere."`
+	HTML  string `placeholder:"FILE" help:"Write the report, a file that opens anywhere."`
 	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units: metric or us."`
 }
 
@@ -65,7 +65,7 @@ thin, test weight, germination, germination 8ml, capacity, sprouted, falling
 number, stirring number, skinned, don. A unit, or the slot of a sieve, may stand
 behind: “don [µg/kg]”, “plump [6/64 in]”. A cell that is not known stays empty;
 what lies below what the method sees is written <0.2. Rows may be of several
-seasons; the last is reported.
+seasons; the last is reported. Several rows of a place are its outline.
 
 What is wrong with the samples comes first. Figures of fewer than five farms are
 withheld, and no farm is ever named.`

@@ -73,6 +73,10 @@ func (p Pen) yearRow(s *sheet, row YearRow, y float64, at func(int) float64) {
 			s.rule(at(i), place.at(row.Low[i]), at(i), place.at(row.High[i]), "limit")
 		}
 		s.f(`<circle cx="%s" cy="%s" r="4.5" class="mark"/>`, percent(at(i)), px(place.at(v)))
+		if i == 0 && len(row.Value) > 1 {
+			s.text(at(i), place.at(v)+4, -10, "label strong end", p.write(v, row.Decimals))
+			continue
+		}
 		s.text(at(i), place.at(v)+4, 10, "label strong", p.write(v, row.Decimals))
 	}
 	s.rule(0, y+yearRowPx-4, 1, y+yearRowPx-4, "hair")

@@ -16,7 +16,7 @@ import (
 func (a CropAccount) HTML(w io.Writer) error {
 	u := a.Units
 	p := page{
-		Title: a.title(), Lines: []string{a.size()}, Verdict: a.verdict(), Stamp: stamp(a.Version, u), Makes: u.Say("crop.caution"),
+		Name: u.Say("crop.report"), Title: a.title(), Lines: []string{a.size()}, Verdict: a.verdict(), Stamp: stamp(a.Version, u), Makes: u.Say("crop.caution"),
 		Style: pageStyles(),
 	}
 	for i, r := range a.findings() {
@@ -119,8 +119,12 @@ func (a CropAccount) yearsPicture() draw.Picture {
 	return a.pen().Years(y)
 }
 
-// spreadSteps is in how many steps a spread is drawn.
-const spreadSteps = 40
+// spreadSteps is in how many steps a spread is drawn, and spreadUpto the share of
+// the harvest: a few far figures would leave no room for the rest.
+const (
+	spreadSteps = 24
+	spreadUpto  = 0.98
+)
 
 // spreadPicture is the spread of each quality against the limits of a contract.
 func (a CropAccount) spreadPicture(i int, k crop.Taking) draw.Picture {
@@ -167,10 +171,16 @@ func hump(f crop.Distribution, in func(float64) float64) draw.Hump {
 	if n < 2 {
 		return draw.Hump{}
 	}
-	low, high := f.X[0], f.X[n-1]
+	low, high := f.X[0], f.At(spreadUpto)
+	if !(high > low) {
+		return draw.Hump{}
+	}
 	h := draw.Hump{From: in(low), To: in(high), Height: make([]float64, spreadSteps+1)}
 	most, before := 0.0, 0.0
 	for i, x := range f.X {
+		if x > high {
+			break
+		}
 		k := int(math.Round(spreadSteps * (x - low) / (high - low)))
 		h.Height[k] += f.Upto[i] - before
 		before = f.Upto[i]

@@ -3,6 +3,7 @@ package report
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"awn/crop"
 	"awn/internal/words"
@@ -63,7 +64,7 @@ func (a CropAccount) qualityTable() table {
 			top = l.Trace.P90.Value
 		}
 		name := a.qualityName(l.Quality)
-		row := []string{name, a.number(l.Quality, mean.Value) + few(l.Mean), a.span(a.number(l.Quality, low), a.number(l.Quality, high)),
+		row := []string{name, strings.Replace(a.number(l.Quality, mean.Value)+few(l.Mean), "–*", "–", 1), a.span(a.number(l.Quality, low), a.number(l.Quality, high)),
 			a.number(l.Quality, l.Points[0].Value), a.number(l.Quality, l.Points[1].Value), a.number(l.Quality, top), a.before(l), ""}
 		if l.Trace != nil {
 			row[3], row[4] = a.underLimit(l, 0), a.underLimit(l, 1)

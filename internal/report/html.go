@@ -20,12 +20,12 @@ var pageStyle string
 
 // page is the report, ready to be set.
 type page struct {
-	Title, Verdict, Makes, Stamp string
-	Lines                        []string
-	Style                        template.CSS
-	Nav                          []section
-	Findings, Rest               []found
-	Sections                     []section
+	Name, Title, Verdict, Makes, Stamp string // Name is what kind of report it is
+	Lines                              []string
+	Style                              template.CSS
+	Nav                                []section
+	Findings, Rest                     []found
+	Sections                           []section
 }
 
 // section is a part of the report with a heading.
@@ -95,7 +95,7 @@ func (r Report) page() page {
 	title, lines := r.heading()
 	all := r.findings()
 	p := page{
-		Title: title, Lines: lines, Verdict: r.verdict(), Makes: strings.TrimSpace(r.makes() + " " + r.bedLine()), Stamp: r.stamp(),
+		Name: r.Units.Say("report.name"), Title: title, Lines: lines, Verdict: r.verdict(), Makes: strings.TrimSpace(r.makes() + " " + r.bedLine()), Stamp: r.stamp(),
 		Style:    pageStyles(),
 		Findings: all[:min(len(all), mostFindings)], Rest: all[min(len(all), mostFindings):],
 	}

@@ -21,6 +21,7 @@ var cropFindings = map[string]string{
 	"survey.season.empty":           "there is no sample.",
 	"survey.farm.single":            "{strata_n} of {of_n} strata have samples of one farm alone: how farms differ there cannot be told; the farm's distance from the mean stands in for it.",
 	"survey.farm.single-everywhere": "no stratum has samples of more than one farm: how farms differ cannot be told, and no figure can have an interval. Sample two farms or more of each.",
+	"survey.farm.few":               "samples came from {farms_n} farms in all, fewer than {least_n}: a grower may be known by these figures, so keep them in the house.",
 	"survey.farm.heavy":             "one farm carries {share} of the weight: the figures are much that farm's.",
 	"survey.farm.several":           "{farms_n} farms gave samples under more than one district or variety; they are taken as drawn for each by itself. If farms were drawn by district and all that they grow was sampled, say --drawn by-district.",
 	"survey.farm.two-districts":     "{farms_n} farm codes stand in more than one district. If they are different farms, give them different codes.",
@@ -44,7 +45,7 @@ var cropFindings = map[string]string{
 	"survey.sample.twice":           "line {line} says the same in everything as line {first_line_n}; if it is one sample, take it out.",
 
 	"crop.demand.short":          "{contract} wants {wanted_t} and will find {taken_t} ({low_t} to {high_t}): the chance that the demand is met is {chance}.",
-	"crop.reason.leading":        "{contract}: most is refused for {term}, {share} of the harvest ({low} to {high}), and {only} for nothing else.",
+	"crop.reason.leading":        "{contract}: most is refused for {term}, {share} of the harvest[ ({low} to {high})][, and {only} for nothing else].",
 	"crop.district.worse":        "{contract} would refuse {share} of {district}, against {all} of the whole harvest.",
 	"crop.samples.open":          "{contract}: {samples_n} samples lack a figure that decides; the share taken could be anything from {least} to {most}.",
 	"crop.refusals.cost":         "{contract}: refusals and discounts take {lost_n} off what growers would have, give or take {error_n}; {each_x} a tonne harvested.",
@@ -87,7 +88,7 @@ var cropActs = map[string]string{
 
 // cropPhrases are what the report of a harvest says around the figures.
 var cropPhrases = map[string]string{
-	"crop.title": "Harvest survey {name}", "crop.season": "season {season}",
+	"crop.report": "Harvest report", "crop.title": "Harvest survey {name}", "crop.season": "season {season}",
 	"crop.size":           "samples: {samples} · farms: {farms} · districts: {districts} · varieties: {varieties} · {tonnes} in strata that gave samples",
 	"crop.unseen":         "{tonnes} unseen",
 	"crop.data":           "What is to be known of the samples first",
