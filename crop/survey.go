@@ -196,6 +196,10 @@ func (s *Survey) OfVariety(name string) Domain {
 
 // Tonnes is what the frame holds of the strata that a rule keeps: those with a
 // sample, and those without.
+//
+//	T = Σ_h T_h
+//
+// Definition.
 func (s *Survey) Tonnes(keep func(Stratum) bool) (sampled, unseen float64) {
 	seen := map[Stratum]bool{}
 	for _, x := range s.Samples {

@@ -31,6 +31,10 @@ type Taken struct {
 }
 
 // Tonnes is the part taken, in tonnes, with its interval.
+//
+//	T p        (T the tonnes of the strata that gave a sample)
+//
+// Definition.
 func (t Taken) Tonnes() (value, low, high float64) {
 	return t.TonnesT * t.Share.Value, t.TonnesT * t.Share.Low, t.TonnesT * t.Share.High
 }

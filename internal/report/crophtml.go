@@ -84,6 +84,9 @@ func (a CropAccount) sections(n *counter) []section {
 func (a CropAccount) remarkTable() []table {
 	t := table{Words: map[int]bool{0: true, 1: true}, Head: []string{"", ""}}
 	for _, r := range a.Summary.Remarks {
+		if r.Line > 0 {
+			continue // the figure of one sample is for whoever keeps the table
+		}
 		reason, _ := a.remarkText(r)
 		t.Rows = append(t.Rows, []string{words.Capital(a.Units.Severity(r.Severity)), reason})
 	}
