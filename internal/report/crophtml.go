@@ -74,7 +74,11 @@ func (a CropAccount) sections(n *counter) []section {
 	}
 	out = append(out, where)
 	if a.Malting != nil {
-		out = append(out, section{ID: "malt", Title: u.Say("crop.malt"), Intro: strings.Join(a.maltLines(), " "), Tables: a.maltTables(), Wide: true})
+		s := section{ID: "malt", Title: u.Say("crop.malt"), Intro: strings.Join(a.maltLines(), " "), Tables: a.maltTables(), Wide: true}
+		if said := a.saidTable(); len(said.Rows) > 0 {
+			s.Tables = append(s.Tables, said)
+		}
+		out = append(out, s)
 	}
 	out = append(out, section{ID: "plan", Title: u.Say("crop.plan"), Tables: rest[3:], Wide: true})
 	return append(out, section{ID: "samples", Title: u.Say("crop.data"), Intro: u.Say("crop.legend", "lonely", u.Say("crop.lonely."+a.Lonely)), Tables: a.remarkTable(), Wide: true})

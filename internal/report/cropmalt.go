@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -71,11 +72,21 @@ func (a CropAccount) maltLines() []string {
 	if len(m.Seasons) > 1 && m.Seasons[1].Lots > m.Seasons[1].Failed {
 		before = steps("crop.malt.stepsago", m.Seasons[1].Steps, "")
 	}
-	out = append(out, steps("crop.malt.steps", now.Steps, before))
-	for _, s := range now.Said[:min(len(now.Said), mostSaid)] {
-		out = append(out, words.Capital(u.Say("crop.malt.said", "share", percent(s.Share), "text", words.Sentence(s.Finding, u))))
+	return append(out, steps("crop.malt.steps", now.Steps, before))
+}
+
+// saidTable is what the course says of the lots, with the share of which it holds.
+func (a CropAccount) saidTable() table {
+	u := a.Units
+	t := table{Head: []string{u.Say("crop.malt.share"), u.Say("crop.malt.said")}, Words: map[int]bool{1: true}}
+	if a.Malting == nil || len(a.Malting.Seasons) == 0 {
+		return t
 	}
-	return out
+	said := a.Malting.Seasons[0].Said
+	for _, s := range said[:min(len(said), mostSaid)] {
+		t.Rows = append(t.Rows, []string{u.Number(100*s.Share, 0), words.Sentence(s.Finding, u)})
+	}
+	return t
 }
 
 func (a CropAccount) maltText(p *printer) {
@@ -85,5 +96,13 @@ func (a CropAccount) maltText(p *printer) {
 	}
 	for _, l := range a.maltLines() {
 		p.wrapped("  ", l)
+	}
+	said := a.saidTable()
+	if len(said.Rows) == 0 {
+		return
+	}
+	p.line("  " + said.Head[0] + "  " + said.Head[1])
+	for _, row := range said.Rows {
+		p.wrapped(fmt.Sprintf("  %4s  ", row[0]), row[1])
 	}
 }

@@ -115,7 +115,7 @@ func few(e crop.Estimate) string {
 // takingTable is what each contract takes.
 func (a CropAccount) takingTable() table {
 	u := a.Units
-	t := table{Caption: u.Say("crop.takings"), Head: []string{u.Say("crop.contract"), u.Say("crop.taken"), u.Say("crop.interval"), u.Say("crop.share") + " %", u.Say("crop.bounds"), u.Say("crop.cheaper"), u.Say("crop.wanted"), u.Say("crop.met"), u.Say("crop.loss")}}
+	t := table{Caption: u.Say("crop.takings"), Head: []string{u.Say("crop.contract"), u.Say("crop.with-unit", "name", u.Say("crop.taken"), "unit", words.Symbol("t", u)), u.Say("crop.interval"), u.Say("crop.share") + " %", u.Say("crop.bounds"), u.Say("crop.cheaper"), u.Say("crop.wanted"), u.Say("crop.met"), u.Say("crop.loss")}}
 	whole := func(x float64) string { return u.Number(words.Value("t", x, u), 0) }
 	for _, k := range a.Summary.Takings {
 		value, low, high := k.All.Tonnes()
@@ -164,7 +164,7 @@ func (a CropAccount) heads() (out []string) {
 // groupTable is the districts, or the varieties.
 func (a CropAccount) groupTable(caption string, groups []crop.Group, district bool) table {
 	u := a.Units
-	t := table{Caption: u.Say(caption), Head: []string{"", u.Say("crop.farms"), u.Say("crop.tonnes")}}
+	t := table{Caption: u.Say(caption), Head: []string{"", u.Say("crop.farms"), words.Symbol("t", u)}}
 	for _, k := range a.Summary.Takings {
 		t.Head = append(t.Head, k.Contract.Name+" %")
 	}
