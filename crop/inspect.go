@@ -167,7 +167,7 @@ func (i *inspection) farms() {
 func (i *inspection) qualities() {
 	told := 0
 	for q, quality := range i.s.Qualities {
-		var under, missing int
+		var under, missing, zeros int
 		low, high := math.Inf(1), math.Inf(-1)
 		likely := quality.form().likely
 		for _, x := range i.s.Samples {
@@ -178,6 +178,8 @@ func (i *inspection) qualities() {
 				continue
 			case r.Below:
 				under++
+			case quality.Below() && r.X == 0:
+				zeros++
 			case r.X < likely[0] || r.X > likely[1]:
 				if told++; told <= mostUnlikely {
 					m := i.say("survey.value.unlikely", finding.Caution, quality.figure("value", r.X))
@@ -185,6 +187,9 @@ func (i *inspection) qualities() {
 				}
 			}
 			low, high = min(low, r.X), max(high, r.X)
+		}
+		if zeros > 0 {
+			i.say("survey.value.zero", finding.Caution, count("samples_n", zeros)).Key = quality.Key
 		}
 		i.column(quality, missing, under, low, high)
 	}

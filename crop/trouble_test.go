@@ -86,6 +86,7 @@ func TestPoorSurveys(t *testing.T) {
 		"district,variety,farm,area,protein\nA,V,f,5,10\nA,V,g,5,11\n":                    "survey.weight.area",
 		head + "A,V,f,1,50,\nA,v,g,1,10,\n":                                               "survey.cell.range",
 		head + "A,V,f,1,20,\nA,V,g,1,10,\n":                                               "survey.value.unlikely",
+		head + "A,V,f,1,10,0\nA,V,g,1,10.5,0.3\n":                                         "survey.value.zero",
 		head + "A,V,f,1,10,\nA,v,g,1,10,\n":                                               "survey.name.lookalike",
 		head + "A,V,f,1,10,0.3\nA,V,f,1,10,0.3\n":                                         "survey.sample.twice",
 	} {

@@ -36,6 +36,7 @@ var cropFindings = map[string]string{
 	"survey.loads.mixed":            "{samples_n} of {of_n} samples are mixed of several loads: loads differ by more than the figures show, and more would be refused.",
 	"survey.sieve.slot-assumed":     "no slot is named for the sieves; {plump_mm} for plump and {thin_mm} for thin are taken. Name it in the header, as in “plump [2.5 mm]”.",
 	"survey.value.unlikely":         "{value} in line {line} is hardly to be believed. Look it up.",
+	"survey.value.zero":             "samples that read nothing at all: {samples_n}. A method sees down to a limit only: write it as <0.2; they are left out of the shape that is fitted.",
 	"survey.quality.empty":          "there is no figure at all.",
 	"survey.quality.all-below":      "every sample lies below {limit}, which is what the method sees: less than that is all that can be said.",
 	"survey.quality.many-below":     "{share} of the samples lie below what the method sees: the mean rests on the assumed shape.",
