@@ -105,12 +105,12 @@ func (s *Survey) Of(season int) *Survey {
 	return &out
 }
 
-// Districts and Varieties list the names in order.
+// Districts lists the names in order.
 func (s *Survey) Districts() []string {
 	return s.names(func(x Sample) string { return x.District }, func(f Frame) string { return f.District })
 }
 
-// Varieties list the names in order.
+// Varieties lists the names in order.
 func (s *Survey) Varieties() []string {
 	return s.names(func(x Sample) string { return x.Variety }, func(f Frame) string { return f.Variety })
 }
@@ -172,7 +172,7 @@ func (s *Survey) Column(q int) []float64 {
 // Domain is a part of the samples.
 type Domain []bool
 
-// Everything is all samples; InDistrict and OfVariety a part.
+// domain is the samples that a rule keeps.
 func (s *Survey) domain(keep func(Sample) bool) Domain {
 	out := make(Domain, len(s.Samples))
 	for i, x := range s.Samples {
