@@ -5,6 +5,7 @@
 //
 //	stage            package     what it answers
 //	the choice       variety     which barley serves the grower, the maltster and the brewer, from trials
+//	the harvest      crop        what a harvest is like from samples of many farms, whom it serves, how it will malt
 //	the gate         intake      what a load is worth, whether it is taken, and which silo takes it
 //	the store        silo        how long barley keeps, and what keeps it alive
 //	the lot          barley      what the grain is: classes, moisture, properties, isotherms

@@ -98,6 +98,7 @@ func (j *Judgement) term(c *Contract, l *Load, t Term) float64 {
 			j.worse(Hold, t.Key)
 		case v.Outcome == Misses:
 			j.worse(Refuse, t.Key)
+			j.Verdicts[len(j.Verdicts)-1].Refuses = true
 			j.Findings = append(j.Findings, limitMissed(v))
 		case c.Wanted > 0 && v.Chance < c.Wanted:
 			j.worse(Hold, t.Key)

@@ -27,6 +27,7 @@ type Verdict struct {
 	Margin  float64 // room to the limit; negative: by how much it is missed
 	Chance  float64 // chance that the true figure meets the limit; 0 or 1 where the reading has no band
 	Banded  bool    // the reading has a band, so that the chance is one
+	Refuses bool    // under a contract: the load is refused for it
 }
 
 // Grade is what a load is under a table.

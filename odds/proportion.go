@@ -59,16 +59,31 @@ func (p Proportion) Wilson(confidence float64) (low, high float64) {
 // Recalled: Clopper and Pearson 1934.
 // Check: the binomial tail summed term by term; testdata/binomial_ci.csv.
 func (p Proportion) ClopperPearson(confidence float64) (low, high float64) {
-	if !p.Valid() || !inside(confidence) {
+	if !p.Valid() {
 		return math.NaN(), math.NaN()
 	}
-	a, k, n := 1-confidence, float64(p.Hits), float64(p.Of)
-	low, high = 0, 1
-	if p.Hits > 0 {
-		low = distuv.Beta{Alpha: k, Beta: n - k + 1}.Quantile(a / 2)
+	return ShareLimits(float64(p.Hits), float64(p.Of), confidence)
+}
+
+// ShareLimits is the interval of Clopper and Pearson for counts that need not be
+// whole, as those that a survey is worth.
+//
+//	low = B(a/2; k, n-k+1), high = B(1-a/2; k+1, n-k)        (B the beta quantile, a = 1 - confidence)
+//
+// Recalled: Clopper and Pearson 1934; Korn and Graubard 1998.
+// Valid: hits 0 to of, of above 0, confidence strictly between 0 and 1; NaN outside.
+// Check: as ClopperPearson at whole counts; the survey package of R at others.
+func ShareLimits(hits, of, confidence float64) (low, high float64) {
+	if !(of > 0 && hits >= 0 && hits <= of) || !inside(confidence) {
+		return math.NaN(), math.NaN()
 	}
-	if p.Hits < p.Of {
-		high = distuv.Beta{Alpha: k + 1, Beta: n - k}.Quantile(1 - a/2)
+	tail := (1 - confidence) / 2
+	low, high = 0, 1
+	if hits > 0 {
+		low = distuv.Beta{Alpha: hits, Beta: of - hits + 1}.Quantile(tail)
+	}
+	if hits < of {
+		high = distuv.Beta{Alpha: hits + 1, Beta: of - hits}.Quantile(1 - tail)
 	}
 	return low, high
 }

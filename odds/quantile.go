@@ -42,6 +42,21 @@ func StudentQuantile(p, freedom float64) float64 {
 	return distuv.StudentsT{Sigma: 1, Nu: freedom}.Quantile(p)
 }
 
+// StudentChance is the share of Student's distribution with the given degrees of
+// freedom that lies below t.
+//
+//	P = T(t; freedom)
+//
+// Definition.
+// Valid: freedom above 0; NaN outside.
+// Check: inverse of StudentQuantile.
+func StudentChance(t, freedom float64) float64 {
+	if math.IsNaN(t) || !(freedom > 0) {
+		return math.NaN()
+	}
+	return distuv.StudentsT{Sigma: 1, Nu: freedom}.CDF(t)
+}
+
 // Quantile is the value below which the share p of the draws lies, by linear
 // interpolation between them. The draws are in rising order.
 //

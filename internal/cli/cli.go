@@ -44,6 +44,7 @@ type commands struct {
 	Grade   gradeCommand   `cmd:"" help:"Grade a load of barley, hold it against a contract, price it and say where it may lie."`
 	Keep    keepCommand    `cmd:"" help:"Say how a silo of barley stands: safe time, germination, warnings, when to run the fan."`
 	Rank    rankCommand    `cmd:"" help:"Rank the barley varieties of a field trial for grower, maltster and brewer."`
+	Survey  surveyCommand  `cmd:"" help:"Say from samples what a harvest is like, whom it serves, how it malts."`
 	Malt    maltCommand    `cmd:"" help:"Take a piece through its whole course, from the lot to finished malt."`
 	Verify  verifyCommand  `cmd:"" help:"Check that a certificate is as it was signed, and print it."`
 	Init    initCommand    `cmd:"" help:"Write the examples to a folder, to start from."`

@@ -24,6 +24,8 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn rank TRIAL.csv     barley varieties in the field: each against the check,
                          with how sure one can be, and its score with grower,
                          maltster and brewer.
+  awn survey SAMPLES.csv samples of many farms: what the harvest is like, how
+                         much of it each contract takes, what malt it makes.
 
   awn malt               one piece through steep, germination and kiln: what it
                          will weigh and hold at each stage, whether it meets the

@@ -34,15 +34,15 @@ func (e *tableFaults) Error() string {
 			place += ", " + f.Header
 		}
 		got := f.Text
-		if !strings.HasPrefix(f.Code, "trial.header.missing") {
+		if !strings.HasSuffix(f.Code, ".header.missing") {
 			got = "“" + got + "”"
 		}
-		header = header || strings.HasPrefix(f.Code, "trial.header.")
+		header = header || strings.Contains(f.Code, ".header.")
 		meant := ""
 		if f.Meant != "" {
 			meant = "“" + f.Meant + "”"
 		}
-		text := words.Named(finding.Finding{Code: f.Code}, words.Units{}, "got", got, "entry", got, "meant", meant)
+		text := words.Named(finding.Finding{Code: f.Code}, words.Units{}, "got", got, "entry", got, "meant", meant, "asked", f.Text)
 		for _, l := range wrap(fmt.Sprintf("%s: %s [%s]", place, text, f.Code), width) {
 			fmt.Fprintln(&b, l)
 		}

@@ -17,6 +17,7 @@ func samples() map[string]Picture {
 	return map[string]Picture{
 		"course": p.Course(sampleCourse()), "bed": p.Bed(sampleBed()), "marks": p.Marks(sampleMarks()),
 		"flow": p.Flow(sampleFlow()), "growth": p.Growth(sampleGrowth()),
+		"years": p.Years(sampleYears()), "map": p.Map(sampleMap()),
 	}
 }
 
@@ -89,6 +90,7 @@ func TestNothingToDraw(t *testing.T) {
 		"course": p.Course(Course{ID: "a", Panels: []Panel{{Title: "t", Lines: []Line{{}}, Bands: []Band{{}}}}}),
 		"bed":    p.Bed(Bed{ID: "a"}), "marks": p.Marks(Marks{ID: "a", Rows: []Mark{{}}}),
 		"flow": p.Flow(Flow{ID: "a", Bars: []Bar{{}}}), "growth": p.Growth(Growth{ID: "a", Classes: []Grown{{}}}),
+		"years": p.Years(Years{ID: "a", Rows: []YearRow{{}}}), "map": p.Map(Map{ID: "a", Places: []MapPlace{{}}}),
 	} {
 		if err := xml.Unmarshal([]byte(pic.SVG), new(struct{})); err != nil || strings.Contains(pic.SVG, "NaN") {
 			t.Errorf("%s: %v in %s", name, err, pic.SVG)

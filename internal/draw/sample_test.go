@@ -109,3 +109,25 @@ func blank(n int) []float64 {
 	}
 	return out
 }
+
+// sampleYears is a figure through three seasons, one of them unknown.
+func sampleYears() Years {
+	nan := math.NaN()
+	return Years{
+		ID: "years", Title: "Season by season", Says: "The mean of each season.", Head: []string{"figure", "2024", "2025", "2026"}, Seasons: []string{"2024", "2025", "2026"},
+		Rows: []YearRow{{Name: "protein, % dm", Value: []float64{10.2, nan, 10.7}, Low: []float64{10, nan, nan}, High: []float64{10.4, nan, nan}, Decimals: 1}},
+	}
+}
+
+// sampleMap is a district with an outline, one that is a point, and one whose
+// share is not shown.
+func sampleMap() Map {
+	return Map{
+		ID: "map", Title: "Where", Says: "The darker, the more is refused.", Head: []string{"district", "refused"},
+		Places: []MapPlace{
+			{Name: "Hallow", X: []float64{0, 4, 4, 0}, Y: []float64{0, 0, 3, 3}, Share: 0.4, Word: "40 %"},
+			{Name: "Stane & Fell", X: []float64{6}, Y: []float64{2}, Share: 0.1, Word: "10 %"},
+			{Name: "Tern Rock", X: []float64{4, 8, 8}, Y: []float64{0, 0, 1}, Share: math.NaN(), Word: "–"},
+		},
+	}
+}

@@ -53,6 +53,7 @@ type table struct {
 	Head    []string
 	Rows    [][]string
 	Words   map[int]bool // columns that hold words and not numbers
+	Note    string       // below it
 
 	Behind map[int][]string // formulas behind a row, by its index
 }
@@ -85,6 +86,9 @@ func (p page) write(w io.Writer, u words.Units) error {
 	return err
 }
 
+// pageStyles is the style sheet of a page with its pictures.
+func pageStyles() template.CSS { return template.CSS(pageStyle + draw.Style) }
+
 // page gathers the report.
 func (r Report) page() page {
 	title, lines := r.heading()
@@ -92,7 +96,7 @@ func (r Report) page() page {
 	p := page{
 		Name: r.Units.Say("report.name"), FindingsTitle: r.Units.Say("section.findings"), NoFindings: r.Units.Say("findings.none"),
 		Title: title, Lines: lines, Verdict: r.verdict(), Makes: strings.TrimSpace(r.makes() + " " + r.bedLine()), Stamp: r.stamp(),
-		Style:    template.CSS(pageStyle + draw.Style),
+		Style:    pageStyles(),
 		Findings: all[:min(len(all), mostFindings)], Rest: all[min(len(all), mostFindings):],
 	}
 	n := &counter{}

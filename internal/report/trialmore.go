@@ -36,7 +36,7 @@ func (a TrialAccount) answer() string {
 func (a TrialAccount) asideText(p *printer, t variety.Judged) {
 	u := a.Units
 	for _, x := range []table{a.equalTable(t), a.shareTable(t)} {
-		p.table(x, u)
+		p.trialTable(x, u)
 	}
 	if line := a.pairLine(t); line != "" {
 		p.wrapped("  ", line)
@@ -48,7 +48,7 @@ func (a TrialAccount) asideText(p *printer, t variety.Judged) {
 		return
 	}
 	for _, x := range []table{a.meansTable(t), a.stabilityTable(t), a.outlookTable(t)} {
-		p.table(x, u)
+		p.trialTable(x, u)
 	}
 }
 
@@ -99,11 +99,11 @@ func (a TrialAccount) moreText(p *printer) {
 	u := a.Units
 	if a.Full {
 		for _, g := range a.Guides {
-			p.table(a.weightTable(g), u)
-			p.table(a.guideTable(g), u)
+			p.trialTable(a.weightTable(g), u)
+			p.trialTable(a.guideTable(g), u)
 		}
 	}
-	p.table(a.droughtTable(), u)
+	p.trialTable(a.droughtTable(), u)
 	if len(a.Sheet.Candidates) == 0 {
 		return
 	}
@@ -133,9 +133,9 @@ func (a TrialAccount) candidateText(p *printer, c variety.Candidate) {
 	}
 }
 
-// table writes a table in letters: the first column to the left, the others to
+// trialTable writes a table in letters: the first column to the left, the others to
 // the right. One that is too wide loses letters of its first column.
-func (p *printer) table(t table, u words.Units) {
+func (p *printer) trialTable(t table, u words.Units) {
 	if len(t.Rows) == 0 {
 		return
 	}

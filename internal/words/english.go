@@ -10,18 +10,18 @@ import (
 // english is the English catalogue. Findings, acts and balance lines stand in
 // a file for each stage.
 var english = language{
-	findings: merged(lotFindings, steepFindings, germinateFindings, kilnFindings, courseFindings, intakeFindings, siloFindings, rankFindings, sumFindings, doubtFindings),
-	acts:     merged(lotActs, stageActs, storeActs, sumActs, doubtActs),
+	findings: merged(lotFindings, steepFindings, germinateFindings, kilnFindings, courseFindings, intakeFindings, siloFindings, rankFindings, sumFindings, doubtFindings, cropFindings),
+	acts:     merged(lotActs, stageActs, storeActs, sumActs, doubtActs, cropActs),
 	lines:    merged(stageLines, storeLines),
 
-	phrases:  merged(commonPhrases, reportPhrases, storePhrases, rankPhrases, certificatePhrases),
+	phrases:  merged(commonPhrases, reportPhrases, storePhrases, rankPhrases, certificatePhrases, cropPhrases),
 	weekdays: [7]string{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"},
 	months:   [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"},
 
 	stages: map[string]string{
 		"lot": "lot", "plant": "house", "programme": "programme", "steep": "steep", "germinate": "germination",
 		"kiln": "kiln", "dress": "dressing", "malt": "malt", "brew": "brewhouse",
-		"intake": "intake", "silo": "silo", "trial": "trial",
+		"intake": "intake", "silo": "silo", "trial": "trial", "survey": "survey", "crop": "harvest",
 	},
 	steps: map[string]string{
 		"immersion": "immersion", "air-rest": "air rest", "couch": "couch", "drain": "drain", "spray": "spray",

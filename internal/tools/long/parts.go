@@ -25,6 +25,7 @@ func (r runner) parts() []part {
 	return []part{
 		{"fuzz", "Fuzzing", r.runFuzz},
 		{"bench", "Benchmarks", r.runBench},
+		{"survey", "Intervals of a survey that hold the truth", r.runSurveys},
 		{"peer", "The kiln against C and SUNDIALS", r.runPeer},
 	}
 }
@@ -91,4 +92,19 @@ func (r runner) runBench() (string, error) {
 
 func (r runner) runPeer() (string, error) {
 	return r.goCommand("run", "./bench/peer", fmt.Sprintf("-rounds=%d", max(r.count, 1)))
+}
+
+// surveyDraws is how many surveys are drawn of one invented harvest.
+const surveyDraws = 2000
+
+// runSurveys counts how often the intervals of package crop hold the truth.
+func (r runner) runSurveys() (string, error) {
+	out, err := r.goCommand("test", "./crop", "-run=^TestIntervalsHoldTheTruth$", "-v", fmt.Sprintf("-surveys=%d", surveyDraws))
+	var figures strings.Builder
+	for line := range strings.Lines(out) {
+		if _, figure, ok := strings.Cut(line, "coverage: "); ok {
+			figures.WriteString(figure)
+		}
+	}
+	return figures.String(), err
 }
