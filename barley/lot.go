@@ -29,7 +29,8 @@ type Lot struct {
 	CropYear int // 0 unknown
 	Origin   string
 
-	Moisture       odds.Value // wet basis
+	Moisture       odds.Value // wet basis, as steeped
+	ReceivedWB     float64    // as received, wet basis; 0 if it was steeped as it came
 	Protein        odds.Value // of dry matter
 	KernelMassMg   odds.Value // mean kernel as-is at Moisture (thousand-kernel weight in g)
 	TestWeightKgHL odds.Value // as-is

@@ -75,6 +75,10 @@ func anyHouse(t *rapid.T, h plant.House, kind plant.GerminatorKind) plant.House 
 		h.Weather.AirC[m], h.Weather.RH[m] = airC, rh
 		h.Weather.WaterC[m] = min(max(airC, 2), 30)
 	}
+	h.Cleaning = plant.Cleaning{
+		ScreenMM: rapid.SampledFrom([]float64{0, 2.2, 2.4}).Draw(t, "screen"), GradeMM: rapid.SampledFrom([]float64{0, 2.5}).Draw(t, "grade"),
+		DustShare: rapid.Float64Range(0, 0.02).Draw(t, "barley dust"), ForeignShare: rapid.Float64Range(0, 0.05).Draw(t, "foreign"),
+	}
 	g := h.Germinators[0]
 	g.Kind, g.LossWM2K = kind, rapid.Float64Range(0, 8).Draw(t, "walls")
 	if kind == plant.Floor {

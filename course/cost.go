@@ -19,14 +19,14 @@ func (r *runner) cost() Cost {
 	p := &h.Prices
 	c := Cost{
 		Currency:       p.Currency,
-		BarleyT:        r.castT(),
+		BarleyT:        r.paidT(),
 		WaterM3:        r.steeped.UsedM3 + (r.grown.HumidifierKg+r.grown.SprayedKg)/waterKgM3,
 		EffluentM3:     r.steeped.DrainM3,
 		CODKg:          r.steeped.CODKg,
 		Hours:          r.atH,
 		CycleH:         r.cycleH(),
 		PowerKWh:       (r.kilned.FanJ + r.grown.FanJ + r.grown.CoolingWorkJ) / jPerKWh,
-		ByProductValue: r.out.Yield.FeedFor,
+		ByProductValue: r.out.Yield.FeedFor + r.out.Cleaned.For,
 	}
 	r.fuel(&c, &h.Kilns)
 	for _, s := range r.out.Stages {

@@ -251,7 +251,11 @@ func scenesOfKilns() []scene {
 }
 
 func scenesOfCourses() []scene {
+	thin := func(share float64) func(p *course.Piece) {
+		return func(p *course.Piece) { p.Lot.Sieve = [barley.SieveClasses]float64{0.6, 0.4 - share, 0, share} }
+	}
 	return []scene{
+		{"piece.yaml", "lot.screenings.high", "act.lot.plumper-or-narrower-slot", thin(0.15), thin(0.02)},
 		{"checks/case-p.yaml", "begin.age.assumed", "act.begin.measure-acrospire",
 			func(p *course.Piece) { p.Begin.AgeD = math.NaN() }, func(p *course.Piece) { p.Begin.AgeD = 4.5 }},
 		{"piece.yaml", "programme.condition.unmet", "act.programme.later",

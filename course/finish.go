@@ -26,6 +26,8 @@ func (r *runner) finish() error {
 	}
 	o.Yield = yield
 	o.Malt = analysis(&r.lot, o.Growth, o.Kilned)
+	o.ExtractSteeped = extractKgT(o.Growth.Mean.ExtractFine, yield.PerDry)
+	o.ExtractReceived = extractKgT(o.Growth.Mean.ExtractFine, yield.PerReceivedDry)
 	o.Judged = malt.Judge(p.Specification, o.Malt)
 	o.Brewed = brew.Of(o.Malt, malt.Plato(r.c.own.BrewedPlato), r.c.brew)
 	o.Cost = r.cost()
@@ -40,6 +42,7 @@ func (r *runner) finish() error {
 // charge is the piece as it comes to the deculmer.
 func (r *runner) charge(moisture unit.WetBasis) dress.Charge {
 	c := dress.Charge{
+		ReceivedKg: r.out.Cleaned.Received.Kg(), CleanedKg: r.out.Cleaned.Cleaned.Kg(), Pit: r.out.Cleaned.Received.Moisture,
 		SteepedKg: r.piece.CastKg, Barley: unit.WetBasis(r.lot.Moisture.Mid),
 		LeachedKg: r.leached, RespiredKg: r.respired, RespiredKilnKg: r.kilned.RespiredKg,
 		KilnedDryKg: r.grain.TotalDryKg(), Malt: moisture,
@@ -51,6 +54,10 @@ func (r *runner) charge(moisture unit.WetBasis) dress.Charge {
 	}
 	return c
 }
+
+// extractKgT is the extract from a tonne of dry matter of barley, kg: a share of
+// the dry matter of malt that dissolves, times the malt of that barley.
+func extractKgT(extractDry, maltPerDry float64) float64 { return kgPerT * extractDry * maltPerDry }
 
 // ranked puts the weightiest finding first.
 func ranked(all []finding.Finding) []finding.Finding {

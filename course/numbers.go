@@ -57,6 +57,8 @@ var numbers = []number{
 	{"yield.per_received", func(o *Outcome) float64 { return o.Yield.PerReceived }},
 	{"yield.per_cleaned", func(o *Outcome) float64 { return o.Yield.PerCleaned }},
 	{"yield.per_steeped", func(o *Outcome) float64 { return o.Yield.PerSteeped }},
+	{"yield.extract_steeped_kg_t", func(o *Outcome) float64 { return o.ExtractSteeped }},
+	{"yield.extract_received_kg_t", func(o *Outcome) float64 { return o.ExtractReceived }},
 	{"yield.per_dry", func(o *Outcome) float64 { return o.Yield.PerDry }},
 	{"yield.barley_per_malt", func(o *Outcome) float64 { return o.Yield.BarleyPerMalt }},
 	{"yield.leached_dm", func(o *Outcome) float64 { return o.Yield.Leached }},

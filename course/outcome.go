@@ -17,6 +17,8 @@ type Outcome struct {
 	// Lot is the piece's lot with what its own tests tell and what had to be
 	// assumed filled in.
 	Lot barley.Lot
+	// Cleaned is what lies before the steep; nothing where nobody says.
+	Cleaned dress.Cleaned
 
 	Stages []StageOutcome // those that were run, in grain order
 	Curve  Curve
@@ -30,6 +32,8 @@ type Outcome struct {
 	Spots  []Spot        // of an uneven bed; none of a level one
 	Decks  *kiln.Settled // nil unless the kiln has two decks
 	Yield  dress.Yield
+	// Extract in kg per tonne of dry matter of barley: what is sold.
+	ExtractSteeped, ExtractReceived float64
 	Malt   malt.Analysis
 	// Judged is the specification's lines, each with its verdict.
 	Judged []malt.Verdict

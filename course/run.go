@@ -68,6 +68,9 @@ func Run(p *Piece) (*Outcome, error) {
 	r := &runner{piece: c.house.actual(p), c: c, out: &Outcome{Piece: p, Made: MadeAir{RestC: nan, OutsideC: nan, RoomDioxide: nan}}}
 	r.lot, r.out.Findings = c.known(p.Lot)
 	r.out.Lot = r.lot
+	if err := r.clean(); err != nil {
+		return nil, err
+	}
 	if err := r.begin(); err != nil {
 		return nil, err
 	}

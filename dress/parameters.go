@@ -9,6 +9,8 @@ type Constants struct {
 	CulmsPerRespired float64 `param:"dress.culms.ratio"`
 	// Dust is what the air of the deculmer carries off, of malt.
 	Dust float64 `param:"dress.dust.share"`
+	// Screens is what a screen takes of the barley that could pass its slot.
+	Screens float64 `param:"dress.screen.takes"`
 }
 
 const practice = "common practice, no source"
@@ -17,4 +19,5 @@ const practice = "common practice, no source"
 var Parameters = []odds.Parameter{
 	{Key: "dress.culms.ratio", Unit: "1", Default: 0.85, Low: 0.6, High: 1.2, Distribution: odds.LogNormal, Source: practice, Mark: odds.Weak},
 	{Key: "dress.dust.share", Unit: "1", Default: 0.002, Low: 0.0005, High: 0.005, Distribution: odds.LogNormal, Source: practice, Mark: odds.Practice},
+	{Key: "dress.screen.takes", Unit: "1", Default: 0.90, Low: 0.75, High: 0.98, Distribution: odds.Uniform, Source: practice, Mark: odds.Practice},
 }

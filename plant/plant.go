@@ -27,9 +27,12 @@ type House struct {
 
 // Cleaning is what happens between the pit and the steep.
 type Cleaning struct {
-	ScreenMM   float64 // slot under which barley is screened out; 0 means none
-	DustShare  float64 // of barley as received, drawn off by air
-	FeedPriceT float64 // what screenings fetch per tonne
+	ScreenMM     float64 // slot under which barley is screened out; 0 means none
+	GradeMM      float64 // slot under which what is left is kept apart as a second grade; 0 means none
+	DustShare    float64 // of barley as received, drawn off by air
+	ForeignShare float64 // of barley as received: straw, stones, other seeds
+	FeedPriceT   float64 // what screenings fetch per tonne
+	SecondPriceT float64 // and the second grade
 }
 
 // Steep is one steeping vessel.

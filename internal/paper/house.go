@@ -23,7 +23,10 @@ func (p Plant) House() plant.House {
 		h.Kilns = append(h.Kilns, k.kiln())
 	}
 	if c := p.Cleaning; c != nil {
-		h.Cleaning = plant.Cleaning{ScreenMM: c.Screen.Or("mm", 0), DustShare: c.Dust.Or("%", 0) / 100, FeedPriceT: c.FeedPrice.Or("¤/t", 0)}
+		h.Cleaning = plant.Cleaning{
+			ScreenMM: c.Screen.Or("mm", 0), GradeMM: c.Grade.Or("mm", 0), DustShare: c.Dust.Or("%", 0) / 100, ForeignShare: c.Foreign.Or("%", 0) / 100,
+			FeedPriceT: c.FeedPrice.Or("¤/t", 0), SecondPriceT: c.Second.Or("¤/t", 0),
+		}
 	}
 	if d := p.Dressing; d != nil {
 		h.Dressing = plant.Dressing{

@@ -21,11 +21,12 @@ type Lot struct {
 	Origin   string `key:"origin?" doc:"Where it grew."`
 
 	Moisture     *Moisture     `key:"moisture" min:"5 % wb" max:"25 % wb" doc:"Moisture as it will be steeped. On wet or dry basis, and it must say which."`
+	Received     *Moisture     `key:"received_moisture" min:"5 % wb" max:"30 % wb" doc:"Moisture as received, if it was dried between pit and steep. That of moisture, if it is not given."`
 	Protein      *MassFraction `key:"protein" min:"5 % dm, 5 % asis" max:"20 % dm, 20 % asis" doc:"Protein, nitrogen times 6.25. Of dry matter or as is, and it must say which."`
 	KernelWeight *KernelWeight `key:"thousand_kernel_weight" min:"15 g dm, 15 g asis" max:"80 g dm, 80 g asis" doc:"Weight of a thousand kernels. Of dry matter or as is, and it must say which."`
 	TestWeight   *TestWeight   `key:"test_weight" min:"40 kg/hL" max:"85 kg/hL" doc:"Weight of a measure of barley as is. A lb/bu is of the Winchester bushel unless it says imperial."`
-	SievesEBC    *SievesEBC    `key:"sieves_ebc" doc:"Sieving on the EBC slots, by mass. Give this or sieves_us."`
-	SievesUS     *SievesUS     `key:"sieves_us" doc:"Sieving on the United States slots, by mass. Give this or sieves_ebc."`
+	SievesEBC    *SievesEBC    `key:"sieves_ebc" doc:"Sieving on the EBC slots of the barley as received, by mass. Give this or sieves_us."`
+	SievesUS     *SievesUS     `key:"sieves_us" doc:"Sieving on the United States slots of the barley as received, by mass. Give this or sieves_ebc."`
 
 	Germination4mL   []Count  `key:"germination_4ml?" max:"30" doc:"Germinated kernels in 4 mL of water, look by look. Running totals, not the newly germinated alone."`
 	Germination8mL   []Count  `key:"germination_8ml?" max:"30" doc:"Germinated kernels in 8 mL of water, look by look. Running totals."`
@@ -162,6 +163,7 @@ func (l Lot) Lot() barley.Lot {
 		Rows: map[string]int{"two": 2, "six": 6}[l.Rows],
 
 		Moisture:       measured(wet),
+		ReceivedWB:     l.Received.Or("% wb", 0) / 100,
 		Protein:        measured(perDry(l.Protein, wet)),
 		KernelMassMg:   measured(asIs(l.KernelWeight, wet)),
 		TestWeightKgHL: measured(l.TestWeight.In("kg/hL")),

@@ -31,8 +31,19 @@ type Plant struct {
 // Cleaning is what happens between the pit and the steep.
 type Cleaning struct {
 	Screen    *Length     `key:"screen" min:"1 mm" max:"4 mm" doc:"Slot under which barley is screened out."`
+	Grade     *Length     `key:"grade" min:"1 mm" max:"4 mm" doc:"Slot under which corns that the screen keeps go apart as a second grade. None, if it is not given."`
 	Dust      *Percent    `key:"dust" max:"10 %" doc:"Share of barley as received that the air draws off."`
+	Foreign   *Percent    `key:"foreign" max:"20 %" doc:"Share of barley as received that is straw, stones and other seeds, and is taken out."`
 	FeedPrice *GrainPrice `key:"feed_price" doc:"What screenings fetch."`
+	Second    *GrainPrice `key:"second_price" doc:"What the second grade fetches."`
+}
+
+// Check finds a second grade that the screen has already taken out.
+func (c Cleaning) Check() []Fault {
+	if c.Grade != nil && c.Screen != nil && c.Grade.In("mm") <= c.Screen.In("mm") {
+		return []Fault{{Code: "plant.cleaning.grade", Path: "grade"}}
+	}
+	return nil
 }
 
 // Steep is one steeping vessel.

@@ -90,6 +90,9 @@ func (r Report) result() object {
 		out["spots"] = each(o.Spots, spot)
 	}
 	out["made_air"] = r.made()
+	if r.cleaned() {
+		out["cleaned"] = r.cleanedObject()
+	}
 	if d := r.decks(); d != nil {
 		out["decks"] = d
 	}

@@ -203,7 +203,11 @@ func (r Report) lotSection() section {
 	}
 	s := section{ID: "lot", Title: u.Say("section.lot"), Intro: u.Say("intro.lot")}
 	if len(t.Rows) > 0 {
-		s.Tables = []table{t, r.documentTable()}
+		s.Tables = []table{t}
+		if r.cleaned() {
+			s.Tables = append(s.Tables, r.cleanedTable())
+		}
+		s.Tables = append(s.Tables, r.documentTable())
 	}
 	return s
 }
