@@ -160,7 +160,7 @@ func whole(t *rapid.T, o *course.Outcome) {
 
 // What an outcome may hold below nothing: amounts with a direction, temperatures
 // in frost, and what a piece costs once its by-products are sold.
-var signed = []string{".Amount", "TempC", ".MeanC", ".HottestC", ".RestC", ".OutsideC", ".OffsetDB", "_c]", "[heater", "PerTonneMalt", ".Judged.Margin", ".StartMs", ".Column", ".Layer", ".Class", ".AtH", ".WorstLayer", ".WorstColumn"}
+var signed = []string{".Amount", ".DriedKg", "TempC", ".MeanC", ".HottestC", ".RestC", ".OutsideC", ".OffsetDB", "_c]", "[heater", "PerTonneMalt", ".Judged.Margin", ".StartMs", ".Column", ".Layer", ".Class", ".AtH", ".WorstLayer", ".WorstColumn"}
 
 // What may be unknown, and why.
 var unknown = map[string]string{

@@ -54,7 +54,9 @@ func Clean(c *Constants, p plant.Cleaning, lot barley.Lot, received unit.WetBasi
 	out.Dust, out.Foreign = at(pit*p.DustShare), at(pit*p.ForeignShare)
 	out.Screened, out.Second = at(cleaned*feed), at(cleaned*apart)
 	out.Steeped = Stream{steepedDry, steeped}
-	out.DriedKg = at(steepedDry).Kg() - steepedKg
+	if received != steeped {
+		out.DriedKg = at(steepedDry).Kg() - steepedKg
+	}
 	out.For = (out.Screened.Kg()*p.FeedPriceT + out.Second.Kg()*p.SecondPriceT) / kgPerT
 	return out, nil
 }
