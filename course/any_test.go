@@ -21,6 +21,7 @@ func anyPiece(t *rapid.T, base *course.Piece, kind plant.GerminatorKind) *course
 	p.Programme = programme.Programme{
 		Name: "any", Steep: anySteep(t), Germinate: anyGrowth(t, kind), Kiln: anyKilning(t),
 		StripC: rapid.Float64Range(20, 45).Draw(t, "strip below"), StripWorst: rapid.Float64Range(0.04, 0.08).Draw(t, "strip at"),
+		RestD:              rapid.Float64Range(0, 60).Draw(t, "rest before dispatch"),
 		SteepTransferMixes: true, KilnTransferMixes: kind != plant.Combined,
 	}
 	p.StartMs = rapid.Int64Range(1.6e12, 1.9e12).Draw(t, "start")
@@ -79,6 +80,7 @@ func anyHouse(t *rapid.T, h plant.House, kind plant.GerminatorKind) plant.House 
 		ScreenMM: rapid.SampledFrom([]float64{0, 2.2, 2.4}).Draw(t, "screen"), GradeMM: rapid.SampledFrom([]float64{0, 2.5}).Draw(t, "grade"),
 		DustShare: rapid.Float64Range(0, 0.02).Draw(t, "barley dust"), ForeignShare: rapid.Float64Range(0, 0.05).Draw(t, "foreign"),
 	}
+	h.MaltStore.AirM3HT = rapid.SampledFrom([]float64{0, 2, 20}).Draw(t, "silo air")
 	g := h.Germinators[0]
 	g.Kind, g.LossWM2K = kind, rapid.Float64Range(0, 8).Draw(t, "walls")
 	if kind == plant.Floor {

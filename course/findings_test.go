@@ -251,10 +251,21 @@ func scenesOfKilns() []scene {
 }
 
 func scenesOfCourses() []scene {
+	cooling := func(p *course.Piece) *programme.KilnStep {
+		p.Programme.Kiln = slices.Clone(p.Programme.Kiln)
+		return &p.Programme.Kiln[len(p.Programme.Kiln)-1]
+	}
 	thin := func(share float64) func(p *course.Piece) {
 		return func(p *course.Piece) { p.Lot.Sieve = [barley.SieveClasses]float64{0.6, 0.4 - share, 0, share} }
 	}
 	return []scene{
+		{"piece.yaml", "malt.rest.short", "act.malt.rest-longer",
+			func(p *course.Piece) { p.Programme.RestD = 5 }, func(p *course.Piece) { p.Programme.RestD = 21 }},
+		{"piece.yaml", "malt.store.damp", "act.malt.close-store",
+			func(p *course.Piece) { p.House.MaltStore.AirM3HT = 10 }, func(p *course.Piece) { p.House.MaltStore.AirM3HT = 0 }},
+		{"piece.yaml", "malt.store.sweats", "act.kiln.cool-longer",
+			func(p *course.Piece) { cooling(p).Until = programme.Until{LatestH: 0.3} },
+			func(p *course.Piece) { cooling(p).Until = programme.Until{LatestH: 4} }},
 		{"piece.yaml", "lot.screenings.high", "act.lot.plumper-or-narrower-slot", thin(0.15), thin(0.02)},
 		{"checks/case-p.yaml", "begin.age.assumed", "act.begin.measure-acrospire",
 			func(p *course.Piece) { p.Begin.AgeD = math.NaN() }, func(p *course.Piece) { p.Begin.AgeD = 4.5 }},

@@ -25,7 +25,7 @@ func (r *runner) finish() error {
 		return err
 	}
 	o.Yield = yield
-	o.Malt = analysis(&r.lot, o.Growth, o.Kilned)
+	o.Malt = analysis(&r.lot, o.Growth, o.Kilned, r.sent(o.Kilned.MoistureMean))
 	o.ExtractSteeped = extractKgT(o.Growth.Mean.ExtractFine, yield.PerDry)
 	o.ExtractReceived = extractKgT(o.Growth.Mean.ExtractFine, yield.PerReceivedDry)
 	o.Judged = malt.Judge(p.Specification, o.Malt)
@@ -33,6 +33,7 @@ func (r *runner) finish() error {
 	o.Cost = r.cost()
 	o.Findings = o.Growth.Findings(o.Findings)
 	o.Findings = yield.Findings(o.Findings)
+	o.Findings = o.Rested.Findings(o.Findings, moisture)
 	o.Findings = judged(o.Findings, o.Judged)
 	o.Findings = o.hidden(o.Findings)
 	o.Findings = ranked(o.Findings)
@@ -112,8 +113,9 @@ const (
 	weak    = odds.Weak
 )
 
-// analysis is the malt as a laboratory would find it.
-func analysis(lot *barley.Lot, growth germinate.Modification, k Kilned) malt.Analysis {
+// analysis is the malt as a laboratory would find it, at the moisture at which
+// it is sent out.
+func analysis(lot *barley.Lot, growth germinate.Modification, k Kilned, moistureWB float64) malt.Analysis {
 	grown := growth.Mean
 	a := malt.Analysis{}
 	set := func(p malt.Parameter, x float64, basis malt.Basis, standing odds.Standing) {
@@ -122,7 +124,7 @@ func analysis(lot *barley.Lot, growth germinate.Modification, k Kilned) malt.Ana
 		}
 	}
 	protein := lot.Protein.Mid
-	set(malt.Moisture, k.MoistureMean, malt.WetBasis, weak)
+	set(malt.Moisture, moistureWB, malt.WetBasis, weak)
 	set(malt.ExtractFine, grown.ExtractFine, malt.Dry, checked)
 	set(malt.ExtractCoarse, grown.ExtractFine-grown.CoarseFineGap, malt.Dry, weak)
 	set(malt.Colour, k.ColourMean, malt.ScaleEBC, weak)

@@ -153,6 +153,10 @@ func whole(t *rapid.T, o *course.Outcome) {
 			t.Errorf("%.9g kg of dry matter received, %.9g cleaned out and %.9g cast", c.Received.DryKg, parts, cast)
 		}
 	}
+	kilnedDB, sentDB := o.Kilned.MoistureMean/(1-o.Kilned.MoistureMean), float64(o.Rested.Moisture.DryBasis())
+	if math.Abs(sentDB-kilnedDB-o.Rested.Gained) > closure {
+		t.Errorf("malt of %.12g takes up %.12g and is sent out at %.12g", kilnedDB, o.Rested.Gained, sentDB)
+	}
 	if share := y.PerDry + y.All; math.Abs(share-1) > closure {
 		t.Errorf("malt and losses are %.12g of the barley", share)
 	}
@@ -160,7 +164,7 @@ func whole(t *rapid.T, o *course.Outcome) {
 
 // What an outcome may hold below nothing: amounts with a direction, temperatures
 // in frost, and what a piece costs once its by-products are sold.
-var signed = []string{".Amount", ".DriedKg", "TempC", ".MeanC", ".HottestC", ".RestC", ".OutsideC", ".OffsetDB", "_c]", "[heater", "PerTonneMalt", ".Judged.Margin", ".StartMs", ".Column", ".Layer", ".Class", ".AtH", ".WorstLayer", ".WorstColumn"}
+var signed = []string{".Amount", ".DriedKg", ".Gained", ".DewC", ".WallC", "TempC", ".MeanC", ".HottestC", ".RestC", ".OutsideC", ".OffsetDB", "_c]", "[heater", "PerTonneMalt", ".Judged.Margin", ".StartMs", ".Column", ".Layer", ".Class", ".AtH", ".WorstLayer", ".WorstColumn"}
 
 // What may be unknown, and why.
 var unknown = map[string]string{
@@ -190,6 +194,7 @@ var unknown = map[string]string{
 	".Yield.PerReceived":                "barley as received was not weighed",
 	".Yield.PerCleaned":                 "barley as cleaned was not weighed",
 	".Cleaned.":                         "nobody says what lies before the steep, or its lot's figures are unknown",
+	".Rested.DewC":                      "malt too hot and wet for its air to have a dew point",
 	".ExtractReceived":                  "barley as received was not weighed",
 	".Lot.GreenSMM":                     "nobody measured it",
 }

@@ -57,6 +57,7 @@ var numbers = []number{
 	{"yield.per_received", func(o *Outcome) float64 { return o.Yield.PerReceived }},
 	{"yield.per_cleaned", func(o *Outcome) float64 { return o.Yield.PerCleaned }},
 	{"yield.per_steeped", func(o *Outcome) float64 { return o.Yield.PerSteeped }},
+	{"rested.moisture_wb", func(o *Outcome) float64 { return float64(o.Rested.Moisture) }},
 	{"yield.extract_steeped_kg_t", func(o *Outcome) float64 { return o.ExtractSteeped }},
 	{"yield.extract_received_kg_t", func(o *Outcome) float64 { return o.ExtractReceived }},
 	{"yield.per_dry", func(o *Outcome) float64 { return o.Yield.PerDry }},

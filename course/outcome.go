@@ -31,10 +31,11 @@ type Outcome struct {
 	Kilned Kilned
 	Spots  []Spot        // of an uneven bed; none of a level one
 	Decks  *kiln.Settled // nil unless the kiln has two decks
+	Rested dress.Rested
 	Yield  dress.Yield
 	// Extract in kg per tonne of dry matter of barley: what is sold.
 	ExtractSteeped, ExtractReceived float64
-	Malt   malt.Analysis
+	Malt                            malt.Analysis
 	// Judged is the specification's lines, each with its verdict.
 	Judged []malt.Verdict
 	Brewed brew.Prospect

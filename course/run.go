@@ -252,8 +252,7 @@ func (r *runner) kiln() error {
 	if err := follow(r, Kiln, run, kilnLookH, p.Programme.Kiln, run.Begin, kilnStep); err != nil {
 		return err
 	}
-	r.kilnedIn(run)
-	return nil
+	return r.kilnedIn(run)
 }
 
 // kilning is a run over one deck or two.
@@ -264,8 +263,12 @@ type kilning interface {
 }
 
 // kilnedIn enters what came of the kiln.
-func (r *runner) kilnedIn(run kilning) {
+func (r *runner) kilnedIn(run kilning) error {
 	r.kilned = run.Account()
 	r.out.Kilned = kilnedOf(run.Break(-1), r.grain, r.c.own.GreenEBC)
+	if err := r.rest(); err != nil {
+		return err
+	}
 	r.spots(run)
+	return nil
 }

@@ -17,6 +17,7 @@ type House struct {
 	Germinators []Germinator
 	Kilns       []Kiln
 	Dressing    Dressing
+	MaltStore   MaltStore
 
 	Weather Weather
 	Prices  Prices
@@ -159,6 +160,11 @@ type Dressing struct {
 	CulmsPriceT   float64
 	ScreenPriceT  float64
 	CulmMoistureW float64 // wet basis; 0 takes the malt's
+}
+
+// MaltStore is the silo in which malt rests before it is sent out.
+type MaltStore struct {
+	AirM3HT float64 // air drawn through the malt, m³/h per tonne; 0: it is closed and only breathes
 }
 
 // Weather is the outside air and the mains water month by month.

@@ -14,6 +14,7 @@ type Programme struct {
 	// StripWorst is the moisture (wet basis) that no layer may exceed when
 	// the kiln is stripped.
 	StripWorst float64
+	RestD      float64 // days between stripping and dispatch
 	// SteepTransferMixes and KilnTransferMixes say whether moving the grain
 	// to the next vessel mixes its layers; a combined vessel does not.
 	SteepTransferMixes bool

@@ -35,6 +35,9 @@ func (p Plant) House() plant.House {
 			CulmMoistureW: d.CulmMoisture.Or("% wb", 0) / 100,
 		}
 	}
+	if m := p.MaltStore; m != nil {
+		h.MaltStore = plant.MaltStore{AirM3HT: m.Air.Or("m3/h/t", 0)}
+	}
 	h.Prices, h.Factors = p.prices(), p.factors()
 	return h
 }

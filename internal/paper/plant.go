@@ -22,6 +22,8 @@ type Plant struct {
 	Kilns       []Kiln       `key:"kilns" min:"1" max:"20" doc:"Kilns."`
 	Dressing    *Dressing    `key:"dressing" doc:"Deculmer and malt screens."`
 
+	MaltStore *MaltStore `key:"malt_store" doc:"The silo in which malt rests. Closed, if nothing is said."`
+
 	Weather   Weather            `key:"weather" doc:"Outside air and mains water, month by month."`
 	Prices    *Prices            `key:"prices" doc:"What things cost, all in one currency."`
 	Emissions *Emissions         `key:"emissions" doc:"Carbon dioxide equivalent of what is bought."`
@@ -146,6 +148,14 @@ type Dressing struct {
 	ScreeningPrice *GrainPrice `key:"screenings_price" doc:"What malt screenings fetch."`
 	CulmMoisture   *Moisture   `key:"culm_moisture" max:"20 % wb" doc:"Moisture of the culms. That of the malt, if it is not given."`
 }
+
+// MaltStore is the silo in which malt rests before it is sent out.
+type MaltStore struct {
+	Air *Airflow `key:"air" max:"100 m3/h/t" doc:"Outside air drawn through the malt, in m3/h/t. None, if it is not given: the silo is closed and breathes a little."`
+}
+
+// Check finds air counted in a way that a silo does not have.
+func (m MaltStore) Check() []Fault { return checkPerTonne(m.Air, "air") }
 
 // Weather is the outside air and the mains water month by month.
 type Weather struct {

@@ -14,6 +14,7 @@ type Programme struct {
 	Germinate []GerminateStep `key:"germinate?" max:"60" doc:"Stretches of germination, in their order."`
 	Kiln      []KilnStep      `key:"kiln?" max:"60" doc:"Stretches of kilning, in their order."`
 	Strip     *Strip          `key:"strip" doc:"When malt may leave the kiln."`
+	Rest      *Duration       `key:"rest" max:"366 d" doc:"Time that the malt rests between stripping and dispatch. 21 d, if it is not given."`
 	Mixing    *Mixing         `key:"mixing" doc:"Whether moving the grain mixes its layers. It does, if nothing is said."`
 	Additions []Addition      `key:"additions?" max:"40" doc:"What is added to water or grain. Its effect is not computed unless a factor is given."`
 }

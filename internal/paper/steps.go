@@ -3,6 +3,7 @@ package paper
 import (
 	"math"
 
+	"awn/dress"
 	"awn/programme"
 	"awn/unit"
 )
@@ -19,7 +20,7 @@ const (
 // Programme is the course that the document describes.
 func (p Programme) Programme() programme.Programme {
 	out := programme.Programme{
-		Name: p.Name, StripC: usualStripC, StripWorst: usualStripWorst, SteepTransferMixes: true, KilnTransferMixes: true,
+		Name: p.Name, StripC: usualStripC, StripWorst: usualStripWorst, RestD: p.Rest.Or("d", dress.UsualRestD), SteepTransferMixes: true, KilnTransferMixes: true,
 	}
 	for _, s := range p.Steep {
 		out.Steep = append(out.Steep, s.step())

@@ -90,6 +90,9 @@ func (r Report) result() object {
 		out["spots"] = each(o.Spots, spot)
 	}
 	out["made_air"] = r.made()
+	if r.dressed() {
+		out["rested"] = r.rested()
+	}
 	if r.cleaned() {
 		out["cleaned"] = r.cleanedObject()
 	}

@@ -20,7 +20,7 @@ func (r Report) yieldLine() string {
 		return closes
 	}
 	return u.Say("yield.line", "malt", r.toldWeight("yield.malt_kg", y.Malt.Kg()), "per", r.told("yield.per_steeped", "tenths", y.PerSteeped),
-		"loss", r.told("yield.malting_loss_dm", "loss", y.Malting), "losses", r.lossWords()) + " " + closes
+		"loss", r.told("yield.malting_loss_dm", "loss", y.Malting), "losses", r.lossWords()) + " " + r.restLine() + " " + closes
 }
 
 // loss is a share of the dry matter cast, under its name.
