@@ -132,6 +132,19 @@ func scenesOfSteeps() []scene {
 		{"piece.yaml", "steep.water.too-little", "act.plant.more-steep-water",
 			func(p *course.Piece) { good(p); steep(func(v *plant.Steep) { v.WaterM3T = 0.2 })(p) },
 			steep(func(v *plant.Steep) { v.WaterM3T = 1.1 })},
+		{"piece.yaml", "steep.co2.high", "act.steep.draw-while-casting", // of the casting: a long one of warm grain
+			func(p *course.Piece) {
+				steep(func(v *plant.Steep) { v.TransferH = 6 })(p)
+				steeping(water(9, 18), rest(16, 15, 150), water(8, 18), rest(24, 15, 150))(p)
+			}, func(p *course.Piece) { p.Programme.Cast.SuctionM3HT = 100 }},
+		{"piece.yaml", "steep.immersion.short", "act.steep.immerse-for-filling",
+			func(p *course.Piece) { p.Programme.Steep[2].Until.LatestH = 0.5 }, func(p *course.Piece) { p.Programme.Steep[2].Until.LatestH = 6 }},
+		{"piece.yaml", "steep.water.missed", "act.plant.make-water-before",
+			func(p *course.Piece) { p.House.Water.HeatKW = 200 }, steep(func(v *plant.Steep) { v.FillH = 4 })},
+		{"piece.yaml", "steep.water.reused", "act.steep.fresh-water",
+			func(p *course.Piece) { p.Programme.Steep[0].Reused = 0.8 }, func(p *course.Piece) { p.Programme.Steep[0].Reused = 0 }},
+		{"piece.yaml", "steep.water.ph", "act.plant.correct-water",
+			func(p *course.Piece) { p.House.Water.PH = 9.5 }, func(p *course.Piece) { p.House.Water.PH = 7.6 }},
 		{"piece.yaml", "steep.chit.impossible", "act.lot.do-not-malt",
 			func(p *course.Piece) { p.Lot.Capacity = odds.Alone(0.03, odds.Measured) },
 			func(p *course.Piece) { p.Lot.Capacity = odds.Alone(0.99, odds.Measured) }},

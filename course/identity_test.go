@@ -68,7 +68,7 @@ func keys(m map[string]int) func(yield func(string) bool) {
 // kinds are what some of the pieces must hold.
 var kinds = []string{
 	"1 immersion", "2 immersions", "3 immersions", "air rest", "couch", "drain", "spray in the steep", "growth with air", "fan off in growth",
-	"turns", "sprays to a moisture", "sprays by amount", "direct firing", "indirect firing", "return air", "fan off on the kiln", "dampers shut", "an uneven bed", "frost", "heat",
+	"turns", "sprays to a moisture", "sprays by amount", "direct firing", "indirect firing", "return air", "fan off on the kiln", "dampers shut", "an uneven bed", "an uneven steep", "wet cast", "reused water", "frost", "heat",
 	"above 2000 m", "from germination on", "from the kiln on", "condition that ends a step", "build 0", "build 1", "build 2", "build 3", "build 4",
 }
 
@@ -104,6 +104,9 @@ func cover(drawn map[string]int, p *course.Piece) {
 	direct := p.House.Kilns[0].Burner.Firing == plant.Direct
 	count("direct firing", direct)
 	count("indirect firing", !direct)
+	count("an uneven steep", p.House.Steeps[0].Columns != nil)
+	count("wet cast", p.Programme.Cast.Wet)
+	count("reused water", p.Programme.Steep[0].Reused > 0)
 	count("an uneven bed", p.House.Kilns[0].Columns != nil)
 	count("frost", p.House.Weather.AirC[0] < 0)
 	count("heat", p.House.Weather.AirC[0] > 30)
@@ -194,6 +197,7 @@ var unknown = map[string]string{
 	".Yield.PerReceived":                "barley as received was not weighed",
 	".Yield.PerCleaned":                 "barley as cleaned was not weighed",
 	".Cleaned.":                         "nobody says what lies before the steep, or its lot's figures are unknown",
+	".Water.":                           "nobody has recorded it, or no water is reused, or the piece begins later",
 	".Rested.DewC":                      "malt too hot and wet for its air to have a dew point",
 	".ExtractReceived":                  "barley as received was not weighed",
 	".Lot.GreenSMM":                     "nobody measured it",

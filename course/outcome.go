@@ -24,6 +24,7 @@ type Outcome struct {
 	Curve  Curve
 	Bed    []Field // germination and kiln, one for each column
 
+	Water SteepWater
 	Made  MadeAir
 	Stops []Stop // of the fan in germination, each as foreseen
 
@@ -115,6 +116,7 @@ type Cost struct {
 	// Amounts, of the whole piece.
 	BarleyT, WaterM3, EffluentM3, CODKg            float64
 	HeatToAirKWh, FuelLHVKWh, FuelHHVKWh, PowerKWh float64
+	HeatToWaterKWh, ColdToWaterKWh                 float64
 	Hours                                          float64 // from casting in to stripping
 	CycleH                                         float64 // between pieces, of the vessels that hold them up
 	WorkH                                          float64 // of people

@@ -175,31 +175,35 @@ func (r *runner) storeC() float64 {
 func (r *runner) steep() error {
 	p, vessel := r.piece, r.piece.House.Steeps[r.piece.Steep]
 	airC, airRH := p.outsideMean(r.atH)
-	run, err := steep.Start(steep.Setup{
+	run, err := steep.StartBed(steep.Setup{
 		Constants: &r.c.steep, Kernel: &r.c.kernel, Barley: &r.c.barley, Vessel: vessel, CastT: r.castT(),
 		ChitCH: r.lot.ChitThermalTimeCH.Mid, Uptake: r.lot.Uptake.Mid, WaterSensitivity: r.lot.WaterSensitivity.Mid,
 		PressurePa: pressurePa(&p.House), AirC: airC, AirRH: airRH, WaterC: p.waterC(r.atH),
 		StepS: p.Grid.stepS(steep.UsualStepS),
-	}, r.grain)
+	}, p.columns(vessel.Columns), r.grain)
 	if err != nil {
 		return err
 	}
-	steps := p.Programme.Steep
+	steps := r.waterReached(p.Programme.Steep, vessel)
 	if vessel.TransferH > 0 {
-		steps = append(steps[:len(steps):len(steps)], castOut(vessel))
+		steps = append(steps[:len(steps):len(steps)], castOut(vessel, p.Programme.Cast))
 	}
-	if err := follow(r, Steep, run, steepLookH, steps, run.Begin, steepStep); err != nil {
+	ledger := waterLedger{run: run}
+	if err := follow(r, Steep, run, steepLookH, steps, ledger.begin, steepStep); err != nil {
 		return err
 	}
 	r.respired, r.leached = run.LossKg()
 	r.steeped = run.Effluent()
+	r.water(steps, ledger.close(), r.out.Stages[len(r.out.Stages)-1].Steps)
 	r.rests(p.Programme.Steep, r.out.Stages[len(r.out.Stages)-1].Steps)
 	return nil
 }
 
-// castOut is the wait of drained grain while the vessel is emptied.
-func castOut(v plant.Steep) programme.SteepStep {
-	return programme.SteepStep{Kind: programme.Drain, Until: programme.Until{LatestH: v.TransferH}, WaterC: nan, AirC: nan}
+// castOut is the emptying of the vessel.
+func castOut(v plant.Steep, how programme.Cast) programme.SteepStep {
+	return programme.SteepStep{
+		Kind: programme.Transfer, Wet: how.Wet, SuctionM3HT: how.SuctionM3HT, Until: programme.Until{LatestH: v.TransferH}, WaterC: nan, AirC: nan,
+	}
 }
 
 // germinate takes the piece through its germination.
@@ -212,7 +216,7 @@ func (r *runner) germinate() error {
 		Vessel: vessel, CastT: r.castT(), ChitCH: r.lot.ChitThermalTimeCH.Mid, PressurePa: pressurePa(&p.House),
 		Outside: germinate.Outside{MeanC: meanC, RH: rh, SwingK: p.House.Weather.SwingK, WarmestAt: p.warmestAtH(r.atH)},
 		WaterC:  p.waterC(r.atH), Layers: cmp.Or(p.Grid.GerminateLayers, layersOf(columns, germinateLayers)), Columns: columns, Mix: mix,
-		StepS: p.Grid.stepS(germinate.UsualStepS),
+		StepS: p.Grid.stepS(germinate.UsualStepS), WetCast: p.Programme.Cast.Wet && len(r.out.Stages) > 0,
 	}, r.grain)
 	if err != nil {
 		return err

@@ -18,6 +18,7 @@ type House struct {
 	Kilns       []Kiln
 	Dressing    Dressing
 	MaltStore   MaltStore
+	Water       Water
 
 	Weather Weather
 	Prices  Prices
@@ -45,11 +46,12 @@ type Steep struct {
 	Conical     bool
 	FillH       float64
 	DrainH      float64
-	TransferH   float64 // to cast the grain out
-	AerationM3H float64 // most compressed air, for the whole vessel
-	SuctionM3H  float64 // most air drawn through drained grain
-	WaterM3T    float64 // water per immersion, m³ per tonne as cast
-	LossWM2K    float64 // through walls, per m² of floor
+	TransferH   float64         // to cast the grain out
+	AerationM3H float64         // most compressed air, for the whole vessel
+	SuctionM3H  float64         // most air drawn through drained grain
+	WaterM3T    float64         // water per immersion, m³ per tonne as cast
+	LossWM2K    float64         // through walls, per m² of floor
+	Columns     []barley.Column // how uneven its grain lies; nil: level
 }
 
 // GerminatorKind is the build of a germination vessel.
@@ -165,6 +167,15 @@ type Dressing struct {
 // MaltStore is the silo in which malt rests before it is sent out.
 type MaltStore struct {
 	AirM3HT float64 // air drawn through the malt, m³/h per tonne; 0: it is closed and only breathes
+}
+
+// Water is how steep water is made, and what is recorded of it. NaN is not known.
+type Water struct {
+	HeatKW, CoolKW float64 // most that warms and cools it while a vessel fills; 0 means that no limit is known
+	Efficiency     float64 // heat to water over lower heating value of the kiln's fuel
+	COP            float64 // heat taken out per electrical work
+
+	PH, HardnessMgL, IronMgL float64 // hardness as calcium carbonate
 }
 
 // Weather is the outside air and the mains water month by month.

@@ -7,6 +7,7 @@ package programme
 type Programme struct {
 	Name      string
 	Steep     []SteepStep
+	Cast      Cast
 	Germinate []GerminateStep
 	Kiln      []KilnStep
 	// StripC is the temperature below which kilned malt may be stripped.
@@ -32,6 +33,7 @@ const (
 	Couch                       // drained, heaped and left to warm
 	Drain                       // water running off
 	SteepSpray                  // drained, sprayed with water
+	Transfer                    // being cast out, drained or in water
 )
 
 // SteepStep is one step in the steep.
@@ -48,8 +50,22 @@ type SteepStep struct {
 	// AirC is the temperature of the rest's air; NaN takes the house's
 	// outside air.
 	AirC float64
+	// Reused is the share of the water of an immersion that has been the last
+	// steep water of the piece before.
+	Reused float64
+	// Wet casts a Transfer in water.
+	Wet bool
 	// SprayKgT is water sprayed over the step, kg per tonne as cast.
 	SprayKgT float64
+}
+
+// UnderWater says whether the vessel fills in the step.
+func (s *SteepStep) UnderWater() bool { return s.Kind == Immersion || s.Kind == Transfer && s.Wet }
+
+// Cast is how the grain leaves the steep.
+type Cast struct {
+	Wet         bool
+	SuctionM3HT float64 // drawn through the drained grain meanwhile, m³/h per tonne as cast
 }
 
 // GerminateStep holds the settings of a stretch of germination.

@@ -22,7 +22,8 @@ type Plant struct {
 	Kilns       []Kiln       `key:"kilns" min:"1" max:"20" doc:"Kilns."`
 	Dressing    *Dressing    `key:"dressing" doc:"Deculmer and malt screens."`
 
-	MaltStore *MaltStore `key:"malt_store" doc:"The silo in which malt rests. Closed, if nothing is said."`
+	SteepWater *SteepWater `key:"steep_water" doc:"How steep water is made, and what is known of it."`
+	MaltStore  *MaltStore  `key:"malt_store" doc:"The silo in which malt rests. Closed, if nothing is said."`
 
 	Weather   Weather            `key:"weather" doc:"Outside air and mains water, month by month."`
 	Prices    *Prices            `key:"prices" doc:"What things cost, all in one currency."`
@@ -60,6 +61,7 @@ type Steep struct {
 	Transfer Duration       `key:"transfer" max:"12 h" doc:"Time to cast the grain out."`
 	Aeration *VolumeFlow    `key:"aeration" max:"100000 m3/h" doc:"Most compressed air for the whole vessel."`
 	Suction  *VolumeFlow    `key:"suction" max:"500000 m3/h" doc:"Most air drawn through the drained grain."`
+	Uneven   *Uneven        `key:"uneven" doc:"How unevenly the grain lies. Level, if it is not given."`
 	Water    WaterDose      `key:"water" min:"0.5 m3/t" max:"5 m3/t" doc:"Water of one immersion per barley as cast."`
 	WallLoss *Transmittance `key:"wall_loss" max:"50 W/m2/K" doc:"Heat lost per floor area and degree."`
 }
@@ -147,6 +149,17 @@ type Dressing struct {
 	CulmsPrice     *GrainPrice `key:"culms_price" doc:"What culms fetch."`
 	ScreeningPrice *GrainPrice `key:"screenings_price" doc:"What malt screenings fetch."`
 	CulmMoisture   *Moisture   `key:"culm_moisture" max:"20 % wb" doc:"Moisture of the culms. That of the malt, if it is not given."`
+}
+
+// SteepWater is how steep water is warmed and cooled, and what is known of it.
+type SteepWater struct {
+	Heating    *Power         `key:"heating" max:"50 MW" doc:"Most that warms the water while a vessel fills. No limit, if it is not given: it is made before."`
+	Efficiency *Percent       `key:"efficiency" min:"20 %" doc:"Heat given to the water per lower heating value of the kiln's fuel."`
+	Cooling    *Power         `key:"cooling" max:"50 MW" doc:"Most that is taken out of the water while a vessel fills. No limit, if it is not given."`
+	COP        *float64       `key:"cop" min:"1" max:"15" doc:"Heat taken out per electrical work."`
+	PH         *float64       `key:"ph" min:"2" max:"12" doc:"Acidity, recorded."`
+	Hardness   *Concentration `key:"hardness" max:"2 g/L" doc:"Hardness as calcium carbonate, recorded."`
+	Iron       *Concentration `key:"iron" max:"100 mg/L" doc:"Iron, recorded."`
 }
 
 // MaltStore is the silo in which malt rests before it is sent out.

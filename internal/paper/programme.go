@@ -11,6 +11,7 @@ import (
 type Programme struct {
 	Name      string          `key:"name" doc:"Name of the programme."`
 	Steep     []SteepStep     `key:"steep?" max:"40" doc:"Steps in the steep, in their order."`
+	Cast      *Cast           `key:"cast" doc:"How the grain leaves the steep. Drained and without air drawn through, if nothing is said."`
 	Germinate []GerminateStep `key:"germinate?" max:"60" doc:"Stretches of germination, in their order."`
 	Kiln      []KilnStep      `key:"kiln?" max:"60" doc:"Stretches of kilning, in their order."`
 	Strip     *Strip          `key:"strip" doc:"When malt may leave the kiln."`
@@ -40,7 +41,23 @@ type SteepStep struct {
 type Immersion struct {
 	Ending
 	Water    *Temperature `key:"water" min:"0 °C" max:"45 °C" doc:"Temperature of the water. The house's own, if it is not given."`
+	Reuse    *Percent     `key:"reuse" doc:"Share of the water that has been the last steep water of the piece before. None, if it is not given."`
 	Aeration *Airflow     `key:"aeration" max:"100 m3/h/t" doc:"Compressed air blown through the water, in m3/h/t or cfm/bu."`
+}
+
+// Cast is how the grain leaves the steep.
+type Cast struct {
+	How     string   `key:"how" one:"dry|wet" doc:"Dry is drained. Wet carries it in water, which slows its life for a day."`
+	Suction *Airflow `key:"suction" max:"2000 m3/h/t" doc:"Air drawn down through the drained grain while it is cast, in m3/h/t or cfm/bu."`
+}
+
+// Check finds air that is drawn through water, or counted in a way that a steep
+// does not have.
+func (c Cast) Check() []Fault {
+	if c.How == "wet" && c.Suction != nil {
+		return []Fault{{Code: "programme.cast.suction-wet", Path: "suction"}}
+	}
+	return checkPerTonne(c.Suction, "suction")
 }
 
 // AirRest is drained grain.
@@ -120,7 +137,11 @@ func (p Programme) Check() (faults []Fault) {
 			faults = append(faults, Fault{Code: "programme.until.not-here", Path: path, Got: stage})
 		}
 	}
+	last := lastImmersion(p.Steep)
 	for i, s := range p.Steep {
+		if i == last && s.Immersion.Reuse.Or("%", 0) > 0 {
+			faults = append(faults, Fault{Code: "programme.reuse.last", Path: fmt.Sprintf("steep[%d].immersion.reuse", i)})
+		}
 		kind, e := s.ending()
 		check("steep", i, kind, e)
 	}
@@ -131,6 +152,16 @@ func (p Programme) Check() (faults []Fault) {
 		check("kiln", i, "", s.Ending)
 	}
 	return faults
+}
+
+// lastImmersion is the last step under water; -1 if there is none.
+func lastImmersion(steps []SteepStep) int {
+	for i := len(steps) - 1; i >= 0; i-- {
+		if steps[i].Immersion != nil {
+			return i
+		}
+	}
+	return -1
 }
 
 // ending is the end of a steep step and the key of its kind.

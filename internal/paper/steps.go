@@ -31,6 +31,9 @@ func (p Programme) Programme() programme.Programme {
 	for _, s := range p.Kiln {
 		out.Kiln = append(out.Kiln, s.step())
 	}
+	if c := p.Cast; c != nil {
+		out.Cast = programme.Cast{Wet: c.How == "wet", SuctionM3HT: c.Suction.Or("m3/h/t", 0)}
+	}
 	if p.Strip != nil {
 		out.StripC, out.StripWorst = p.Strip.Below.In("°C"), p.Strip.WorstLayer.In("% wb")/100
 	}
@@ -81,6 +84,7 @@ func (s SteepStep) step() programme.SteepStep {
 		i := s.Immersion
 		return programme.SteepStep{
 			Kind: programme.Immersion, Until: i.until(true, false), WaterC: i.Water.In("°C"), AirC: math.NaN(), AerationM3HT: i.Aeration.Or("m3/h/t", 0),
+			Reused: i.Reuse.Or("%", 0) / 100,
 		}
 	case s.AirRest != nil:
 		return s.AirRest.step(programme.AirRest)

@@ -181,6 +181,9 @@ func (r Report) costSection() section {
 	if len(t.Rows) > 0 {
 		s.Tables = []table{t}
 	}
+	if r.Outcome.Water.FreshM3 > 0 {
+		s.Tables = append(s.Tables, r.waterTable())
+	}
 	return s
 }
 

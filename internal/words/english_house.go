@@ -3,19 +3,44 @@ package words
 // Sentences of what a house does before the steep, after the kiln and with its
 // water, and of what lies outside the model.
 var houseFindings = map[string]string{
-	"lot.screenings.high": "{lost_tenths} of the barley as received goes in screenings, dust and foreign matter: {screenings_kg} of screenings from {received_t}.",
-	"malt.rest.short":     "the malt is to rest {rest_d} before it is sent out, where {usual_d} are usual; fresh malt runs off slowly.",
-	"malt.store.damp":     "the malt goes from {stripped_wb} to {sent_wb} in {rest_d} of rest in moving air; malt that lies open to that air settles at {outer_wb}.",
-	"malt.store.sweats":   "the air between the corns has its dew point at {dew_c} and it is {wall_c} outside: it sweats on the walls of the silo.",
+	"lot.screenings.high":   "{lost_tenths} of the barley as received goes in screenings, dust and foreign matter: {screenings_kg} of screenings from {received_t}.",
+	"malt.rest.short":       "the malt is to rest {rest_d} before it is sent out, where {usual_d} are usual; fresh malt runs off slowly.",
+	"malt.store.damp":       "the malt goes from {stripped_wb} to {sent_wb} in {rest_d} of rest in moving air; malt that lies open to that air settles at {outer_wb}.",
+	"malt.store.sweats":     "the air between the corns has its dew point at {dew_c} and it is {wall_c} outside: it sweats on the walls of the silo.",
+	"steep.water.missed":    "the steep water misses its temperature by up to {off_k}: it comes at {supply_c} and a vessel fills in {fill_h}.",
+	"steep.water.reused":    "{reused_m3} of the water has steeped the piece before: it comes at {reused_c}, with {cod_g_m3} of oxygen demand (COD) and no oxygen.",
+	"steep.water.ph":        "the water has a pH of {ph_x}; between {low_x} and {high_x} it is known to have no effect on uptake.",
+	"steep.immersion.short": "an immersion ended before the vessel was full[, at {at}]: {unreached} of the grain was never under water, filling takes {fill_h}.",
 }
 
 var houseActs = map[string]string{
 	"act.lot.plumper-or-narrower-slot": "Buy plumper barley, pay for what the screens leave, or screen at a narrower slot.",
 	"act.malt.rest-longer":             "Let the malt rest longer, or agree a shorter rest with whoever mashes it.",
 	"act.malt.close-store":             "Close the silo, or send the malt out sooner.",
+	"act.plant.make-water-before":      "Make the water before the vessel is filled, or fill it more slowly.",
+	"act.steep.fresh-water":            "Take fresh water for it, or blow air from the start.",
+	"act.plant.correct-water":          "Have the water looked at, and corrected or changed.",
+	"act.steep.immerse-for-filling":    "Immerse for longer than filling takes.",
+	"act.steep.draw-while-casting":     "Draw air through the grain while it is cast, or cast it sooner.",
 }
 
 var housePhrases = map[string]string{
+	"row.water":              "steep water as it comes",
+	"water.warmed":           "{heat} to warm it",
+	"water.cooled":           "{heat} to cool it",
+	"table.water-made":       "Steep water",
+	"water.fresh":            "fresh water",
+	"water.supply":           "as it comes",
+	"water.heat":             "heat to warm it",
+	"water.cold":             "heat taken out to cool it",
+	"water.reused":           "last steep water of the piece before",
+	"water.reused-c":         "at",
+	"water.reused-cod":       "with an oxygen demand (COD) of",
+	"water.ph":               "acidity, recorded",
+	"water.hardness":         "hardness as calcium carbonate, recorded",
+	"water.iron":             "iron, recorded",
+	"cost.heat-water":        "heat to steep water",
+	"cost.cold-water":        "cold to steep water",
 	"rest.line":              "After {rest} at rest in a closed silo it is sent out at {moisture}.",
 	"rest.line-aired":        "After {rest} at rest in a ventilated silo it is sent out at {moisture}.",
 	"rest.none":              "It is sent out as it is stripped.",
