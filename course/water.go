@@ -90,7 +90,7 @@ func (r *runner) water(steps []programme.SteepStep, used []steep.Effluent, went 
 	last := lastImmersion(steps)
 	left, loadKg := 0.0, 0.0
 	if last >= 0 {
-		left, loadKg = max(0, used[last].UsedM3-used[last].AbsorbM3), used[last].CODKg
+		left, loadKg = min(max(0, used[last].UsedM3-used[last].AbsorbM3), r.steeped.DrainM3), used[last].CODKg
 	}
 	lastM3 := left
 	for i, s := range steps {

@@ -87,10 +87,16 @@ func (b *Bed) Begin(step programme.SteepStep) error {
 	return nil
 }
 
+// stillMS is a suction that is none: how it is shared out makes no difference.
+const stillMS = 1e-6
+
 // share finds the air of each column over that of the whole bed.
 func (b *Bed) share(m3h float64) error {
-	if m3h == 0 {
-		clear(b.airMS)
+	mean := m3h / secondsPerHour / b.setup.floorM2()
+	if mean < stillMS {
+		for i := range b.airMS {
+			b.airMS[i] = 1
+		}
 		return nil
 	}
 	for i, run := range b.runs {
@@ -98,7 +104,6 @@ func (b *Bed) share(m3h float64) error {
 			Share: b.columns[i].Share, DepthM: run.now.bulkM3 / run.setup.floorM2(), Factor: b.columns[i].Packing,
 		}
 	}
-	mean := m3h / secondsPerHour / b.setup.floorM2()
 	bed.Split(b.airMS, b.spots, mean)
 	for i := range b.airMS {
 		b.airMS[i] /= mean
