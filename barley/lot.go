@@ -23,9 +23,13 @@ const (
 // are 0 to 1. A value whose Mid is NaN is unknown; Complete gives it a stated
 // default with a wide range.
 type Lot struct {
-	Code     string // the house's own code, at most 20 characters
-	Variety  string
-	Rows     int // 2 or 6, 0 unknown
+	Code    string // the house's own code, at most 20 characters
+	Variety string
+	Rows    int // 2 or 6, 0 unknown
+	// Grain is what it is if it is not barley: wheat, rye, oats. Factor then
+	// multiplies the parameters of the model by their keys.
+	Grain    string
+	Factor   map[string]float64
 	CropYear int // 0 unknown
 	Origin   string
 

@@ -31,6 +31,7 @@ func (r *runner) finish() error {
 	o.Judged = malt.Judge(p.Specification, o.Malt)
 	o.Brewed = brew.Of(o.Malt, malt.Plato(r.c.own.BrewedPlato), r.c.brew)
 	o.Cost = r.cost()
+	r.scope()
 	o.Findings = o.Growth.Findings(o.Findings)
 	o.Findings = yield.Findings(o.Findings)
 	o.Findings = o.Rested.Findings(o.Findings, moisture)

@@ -34,6 +34,7 @@ type Outcome struct {
 	Decks  *kiln.Settled // nil unless the kiln has two decks
 	Rested dress.Rested
 	Yield  dress.Yield
+	Route  Recorded
 	// Extract in kg per tonne of dry matter of barley: what is sold.
 	ExtractSteeped, ExtractReceived float64
 	Malt                            malt.Analysis

@@ -50,6 +50,7 @@ type runner struct {
 	leached   float64       // dry matter, kg
 	steeped   steep.Effluent
 	grown     germinate.Utilities
+	vigour    float64   // left of the pace of life when growth ends; 0 if that is not known
 	grownAir  []float64 // of each column of the bed over their mean
 	kilned    kiln.Account
 	castDryKg float64
@@ -61,7 +62,7 @@ func Run(p *Piece) (*Outcome, error) {
 	if err := p.check(); err != nil {
 		return nil, err
 	}
-	c, err := newConstants(p.House.Parameters)
+	c, err := p.firstConstants()
 	if err != nil {
 		return nil, err
 	}
@@ -89,6 +90,7 @@ func Run(p *Piece) (*Outcome, error) {
 		}
 	}
 	r.out.Findings = additions(r.out.Findings, p.Programme.Additions)
+	r.out.Findings = residues(r.out.Findings, p.Programme.Additions)
 	if err := r.finish(); err != nil {
 		return nil, err
 	}
@@ -127,6 +129,9 @@ func (p *Piece) check() error {
 	}
 	if !(p.CastKg > 0) {
 		return errors.New("a piece needs barley as cast above 0 kg")
+	}
+	if p.Lot.Grain != "" && len(p.Lot.Factor) == 0 {
+		return fmt.Errorf("the lot is %s, and the model is one of barley: it runs only with factors of the house's own", p.Lot.Grain)
 	}
 	if err := p.checkAdditions(); err != nil {
 		return err
@@ -225,6 +230,7 @@ func (r *runner) germinate() error {
 		return err
 	}
 	r.stopped(run, r.atH)
+	r.vigour = 1 - run.VigourLost()
 	r.respired += run.RespiredKg()
 	r.grown = run.Utilities()
 	r.madeForGrowth()
@@ -241,7 +247,7 @@ func (r *runner) kiln() error {
 	columns, mix := r.onto(vessel.Columns, p.toKilnMixes())
 	setup := kiln.Setup{
 		Constants: &r.c.kiln, Barley: &r.c.barley, Bed: &r.c.bed, Kernel: &r.c.kernel,
-		Kiln: vessel, CastT: r.castT(), ChitCH: r.lot.ChitThermalTimeCH.Mid, PressurePa: pressurePa(&p.House),
+		Kiln: vessel, CastT: r.castT(), ChitCH: r.lot.ChitThermalTimeCH.Mid, Vigour: r.vigour, PressurePa: pressurePa(&p.House),
 		Outside: kiln.Outside{MeanC: meanC, RH: rh, SwingK: p.House.Weather.SwingK, WarmestAt: p.warmestAtH(r.atH)},
 		StripC:  p.Programme.StripC, StripWorst: p.Programme.StripWorst, Columns: columns, Mix: mix,
 		Layers: cmp.Or(p.Grid.KilnLayers, layersOf(columns, kilnLayers)), StepS: p.Grid.stepS(kiln.UsualStepS),

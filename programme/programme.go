@@ -21,6 +21,15 @@ type Programme struct {
 	SteepTransferMixes bool
 	KilnTransferMixes  bool
 	Additions          []Addition
+	Route              *Route // nil: the malt of the kiln is what is sold
+}
+
+// Route is what is done to the malt after the kiln that nobody computes. NaN is
+// not known.
+type Route struct {
+	Kind      string  // caramel, roast, smoked, acid
+	Yield     float64 // finished malt over malt off the kiln, by mass
+	ColourEBC float64
 }
 
 // SteepKind is what happens to the grain in a steep step.
@@ -159,6 +168,10 @@ type Addition struct {
 	DoseUnit  string
 	Stage     string // steep, germinate, kiln
 	AtH       float64
-	Permitted string // who permits it: market or customer; "" means nobody does
-	Factor    map[string]float64
+	Lot       string
+	// ResidueMgKg is found in the malt, LimitMgKg is the most allowed; NaN is not
+	// known, a limit of 0 is none.
+	ResidueMgKg, LimitMgKg float64
+	Permitted              string // who permits it: market or customer; "" means nobody does
+	Factor                 map[string]float64
 }

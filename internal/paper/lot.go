@@ -3,22 +3,27 @@ package paper
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strconv"
 
 	"awn/barley"
 	"awn/lab"
 	"awn/odds"
+	"awn/unit"
 )
 
 // Lot is a parcel of barley with its analysis. What is not known is left out
 // and is given a usual value with a wide range.
 type Lot struct {
-	Code     string `key:"code" match:"[A-Z0-9][A-Z0-9-]{0,19}" doc:"The house's own code of the lot. Capital letters, digits and hyphens, at most 20."`
-	Variety  string `key:"variety?" doc:"Variety of the barley."`
-	Rows     string `key:"rows?" one:"two|six" doc:"Two-row or six-row barley."`
-	CropYear *int   `key:"crop_year" min:"1990" max:"2100" doc:"Year of harvest."`
-	Origin   string `key:"origin?" doc:"Where it grew."`
+	Code     string             `key:"code" match:"[A-Z0-9][A-Z0-9-]{0,19}" doc:"The house's own code of the lot. Capital letters, digits and hyphens, at most 20."`
+	Variety  string             `key:"variety?" doc:"Variety of the barley."`
+	Grain    string             `key:"grain?" one:"barley|wheat|rye|oats" doc:"What it is. Barley, if nothing is said. The model is one of barley: other grain runs only with factors of its own."`
+	Factor   map[string]float64 `key:"factor?" match:"[a-z0-9_.-]+" min:"0" max:"10" doc:"What this grain multiplies in the model, by the key of the parameter table."`
+	Rows     string             `key:"rows?" one:"two|six" doc:"Two-row or six-row barley."`
+	CropYear *int               `key:"crop_year" min:"1990" max:"2100" doc:"Year of harvest."`
+	Origin   string             `key:"origin?" doc:"Where it grew."`
 
 	Moisture     *Moisture     `key:"moisture" min:"5 % wb" max:"25 % wb" doc:"Moisture as it will be steeped. On wet or dry basis, and it must say which."`
 	Received     *Moisture     `key:"received_moisture" min:"5 % wb" max:"30 % wb" doc:"Moisture as received, if it was dried between pit and steep. That of moisture, if it is not given."`
@@ -75,6 +80,15 @@ func (Lot) Kind() string { return "lot/1" }
 
 // Check finds what does not agree within a lot.
 func (l Lot) Check() (faults []Fault) {
+	if l.Grain != "" && l.Grain != "barley" && len(l.Factor) == 0 {
+		faults = append(faults, Fault{Code: "lot.grain.needs-factors", Path: "grain", Got: l.Grain})
+	}
+	known := parameterKeys()
+	for _, key := range slices.Sorted(maps.Keys(l.Factor)) {
+		if !slices.Contains(known, key) {
+			faults = append(faults, Fault{Code: "lot.factor.unknown", Path: "factor." + key, Got: key, Nearest: unit.Nearest(key, known)})
+		}
+	}
 	if l.SievesEBC != nil && l.SievesUS != nil {
 		faults = append(faults, Fault{Code: "lot.sieves.two-series", Path: "sieves_us"})
 	}
@@ -178,6 +192,10 @@ func (l Lot) Lot() barley.Lot {
 		Uptake:     barley.Unknown(),
 		GreenSMM:   measured(greenSMM(l.GreenSMM)),
 	}
+	if l.Grain != "barley" {
+		lot.Grain = l.Grain
+	}
+	lot.Factor = l.Factor
 	if l.CropYear != nil {
 		lot.CropYear = *l.CropYear
 	}

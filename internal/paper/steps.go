@@ -40,10 +40,14 @@ func (p Programme) Programme() programme.Programme {
 	if p.Mixing != nil {
 		out.SteepTransferMixes, out.KilnTransferMixes = p.Mixing.AfterSteep, p.Mixing.AfterGerminate
 	}
+	if r := p.Route; r != nil {
+		out.Route = &programme.Route{Kind: r.Kind, Yield: r.Yield.In("%") / 100, ColourEBC: r.Colour.In("EBC")}
+	}
 	for _, a := range p.Additions {
 		out.Additions = append(out.Additions, programme.Addition{
 			Substance: a.Substance, Dose: a.Dose.In(a.Dose.Symbol), DoseUnit: a.Dose.Symbol,
 			Stage: a.Stage, AtH: a.At.Or("h", 0), Permitted: a.Permitted, Factor: a.Factor,
+			Lot: a.Lot, ResidueMgKg: a.Residue.In("mg/kg"), LimitMgKg: a.Limit.In("mg/kg"),
 		})
 	}
 	return out

@@ -96,6 +96,9 @@ func (r Report) result() object {
 	if o.Water.FreshM3 > 0 {
 		out["steep_water"] = steepWater(o.Water)
 	}
+	if m := o.Route; m.Kind != "" {
+		out["route"] = object{"route": m.Kind}.num("malt_kg", m.MaltKg).num("colour_ebc", m.ColourEBC)
+	}
 	if r.cleaned() {
 		out["cleaned"] = r.cleanedObject()
 	}

@@ -3,14 +3,23 @@ package words
 // Sentences of what a house does before the steep, after the kiln and with its
 // water, and of what lies outside the model.
 var houseFindings = map[string]string{
-	"lot.screenings.high":   "{lost_tenths} of the barley as received goes in screenings, dust and foreign matter: {screenings_kg} of screenings from {received_t}.",
-	"malt.rest.short":       "the malt is to rest {rest_d} before it is sent out, where {usual_d} are usual; fresh malt runs off slowly.",
-	"malt.store.damp":       "the malt goes from {stripped_wb} to {sent_wb} in {rest_d} of rest in moving air; malt that lies open to that air settles at {outer_wb}.",
-	"malt.store.sweats":     "the air between the corns has its dew point at {dew_c} and it is {wall_c} outside: it sweats on the walls of the silo.",
-	"steep.water.missed":    "the steep water misses its temperature by up to {off_k}: it comes at {supply_c} and a vessel fills in {fill_h}.",
-	"steep.water.reused":    "{reused_m3} of the water has steeped the piece before: it comes at {reused_c}, with {cod_g_m3} of oxygen demand (COD) and no oxygen.",
-	"steep.water.ph":        "the water has a pH of {ph_x}; between {low_x} and {high_x} it is known to have no effect on uptake.",
-	"steep.immersion.short": "an immersion ended before the vessel was full[, at {at}]: {unreached} of the grain was never under water, filling takes {fill_h}.",
+	"lot.screenings.high":                "{lost_tenths} of the barley as received goes in screenings, dust and foreign matter: {screenings_kg} of screenings from {received_t}.",
+	"malt.rest.short":                    "the malt is to rest {rest_d} before it is sent out, where {usual_d} are usual; fresh malt runs off slowly.",
+	"malt.store.damp":                    "the malt goes from {stripped_wb} to {sent_wb} in {rest_d} of rest in moving air; malt that lies open to that air settles at {outer_wb}.",
+	"malt.store.sweats":                  "the air between the corns has its dew point at {dew_c} and it is {wall_c} outside: it sweats on the walls of the silo.",
+	"steep.water.missed":                 "the steep water misses its temperature by up to {off_k}: it comes at {supply_c} and a vessel fills in {fill_h}.",
+	"steep.water.reused":                 "{reused_m3} of the water has steeped the piece before: it comes at {reused_c}, with {cod_g_m3} of oxygen demand (COD) and no oxygen.",
+	"steep.water.ph":                     "the water has a pH of {ph_x}; between {low_x} and {high_x} it is known to have no effect on uptake.",
+	"steep.immersion.short":              "an immersion ended before the vessel was full[, at {at}]: {unreached} of the grain was never under water, filling takes {fill_h}.",
+	"lot.grain.as-barley":                "the lot is not barley: it is computed as barley with {factors_n} factors of the house's own, and all else, husk, uptake, growth and losses, is barley's.",
+	"programme.route.caramel":            "after the kiln the malt is made into caramel malt, which is recorded and not computed[: {made_kg}][, {colour_ebc}]; enzymes, extract, S/T and colour here are of the malt before it.",
+	"programme.route.roast":              "after the kiln the malt is roasted, which is recorded and not computed[: {made_kg}][, {colour_ebc}]; physics here ends at 110 °C, and every figure is of the malt before it.",
+	"programme.route.smoked":             "the malt is smoked, which is recorded and not computed[: {made_kg}][, {colour_ebc}]; moisture, enzymes and colour here are without smoke, and its taste and phenols are not told.",
+	"programme.route.acid":               "the malt is soured, which is recorded and not computed[: {made_kg}][, {colour_ebc}]; its acid, and what that does to enzymes and extract, are not told.",
+	"programme.addition.residue-unknown": "nobody has measured what is left of an addition in the malt, of which {limit_mg_kg} are allowed.",
+	"programme.addition.residue-high":    "{residue_mg_kg} of an addition are left in the malt where {limit_mg_kg} are the most.",
+	"programme.addition.sulphite":        "sulphur is added: from {label_mg_kg} of sulphur dioxide on, certificate and label must name sulphites; nobody says that the malt holds less.",
+	"programme.addition.certificate":     "the certificate must name {additions_n} additions, each with dose, stage, lot and who permits it.",
 }
 
 var houseActs = map[string]string{
@@ -20,8 +29,15 @@ var houseActs = map[string]string{
 	"act.plant.make-water-before":      "Make the water before the vessel is filled, or fill it more slowly.",
 	"act.steep.fresh-water":            "Take fresh water for it, or blow air from the start.",
 	"act.plant.correct-water":          "Have the water looked at, and corrected or changed.",
+	"act.kiln.wither-cooler-longer":    "Wither cooler, with less air and for longer, so that the top has dried when the bed breaks.",
 	"act.steep.immerse-for-filling":    "Immerse for longer than filling takes.",
 	"act.steep.draw-while-casting":     "Draw air through the grain while it is cast, or cast it sooner.",
+	"act.lot.check-or-barley":          "Analyse a piece of it and set the factors by that; or malt barley.",
+	"act.malt.analyse-finished":        "Have the finished malt analysed.",
+	"act.addition.measure-residue":     "Have the residue measured, and give it with the addition.",
+	"act.addition.below-limit":         "Add less, or send the malt where more is allowed.",
+	"act.addition.declare-sulphite":    "Measure sulphur dioxide in the malt; name sulphites on certificate and label, or show that there is less.",
+	"act.addition.name-on-certificate": "Name them on the certificate; local rules decide what else must be said.",
 }
 
 var housePhrases = map[string]string{
