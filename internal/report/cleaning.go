@@ -19,7 +19,7 @@ func (r Report) receivedRow() row {
 		second = u.Say("cleaned.second", "second", r.weight(c.Second.Kg()))
 	}
 	return row{"", u.Say("row.received"), r.weight(c.Received.Kg()), u.Say("cleaned.lost",
-		"screened", r.weight(c.Screened.Kg()), "second", second, "dust", r.weight(c.Dust.Kg()+c.Foreign.Kg()))}
+		"lost", r.weight(c.Screened.Kg()+c.Dust.Kg()+c.Foreign.Kg()), "second", second)}
 }
 
 // cleanedTable is the barley from the pit to the steep.

@@ -1,10 +1,14 @@
 package report
 
-// restLine says how the malt is sent out.
+import "math"
+
+// restLine says how the malt is sent out, if its moisture has moved by as much
+// as is printed.
 func (r Report) restLine() string {
 	u, m := r.Units, r.Outcome.Rested
+	const printed = 0.0005
 	switch {
-	case !r.dressed():
+	case !r.dressed() || m.Days > 0 && math.Abs(float64(m.Moisture)-r.Outcome.Kilned.MoistureMean) < printed:
 		return ""
 	case m.Days == 0:
 		return u.Say("rest.none")

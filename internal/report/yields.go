@@ -20,7 +20,7 @@ func (r Report) yieldLine() string {
 		return closes
 	}
 	return u.Say("yield.line", "malt", r.toldWeight("yield.malt_kg", y.Malt.Kg()), "per", r.told("yield.per_steeped", "tenths", y.PerSteeped),
-		"loss", r.told("yield.malting_loss_dm", "loss", y.Malting), "losses", r.lossWords()) + " " + r.restLine() + " " + closes
+		"loss", r.told("yield.malting_loss_dm", "loss", y.Malting), "losses", r.lossWords()) + " " + strings.TrimLeft(r.restLine()+" "+closes, " ")
 }
 
 // loss is a share of the dry matter cast, under its name.
@@ -68,6 +68,8 @@ func (r Report) yieldTable() table {
 	add("yield.received-dry", "loss", y.PerReceivedDry)
 	add("yield.cleaned-dry", "loss", y.PerCleanedDry)
 	add("yield.dry", "loss", y.PerDry)
+	t.Rows = append(t.Rows, []string{u.Say("yield.rested"), u.Span(24 * r.Outcome.Rested.Days)})
+	add("yield.sent", "wb", float64(r.Outcome.Rested.Moisture))
 	add("yield.extract-received", "kg_t", r.Outcome.ExtractReceived)
 	add("yield.extract-steeped", "kg_t", r.Outcome.ExtractSteeped)
 	add("yield.culms", "kg", y.Culms.Kg())
