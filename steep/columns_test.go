@@ -43,7 +43,9 @@ func readBed(b *steep.Bed) programme.Values {
 // A bed of columns that are all alike is a level bed. Tolerance: rounding over
 // some hundred steps.
 func TestColumnsAlikeAreALevelBed(t *testing.T) {
-	run := start(t, usual(t), cast(t, 0.12, 14))
+	slow := usual(t)
+	slow.StepS = 900 // the step of columns
+	run := start(t, slow, cast(t, 0.12, 14))
 	walk(t, run, 0, twoDays...)
 	alike := startBed(t, usual(t), []barley.Column{{Share: 0.3, Depth: 1, Packing: 1}, {Share: 0.7, Depth: 1, Packing: 1}})
 	walkBed(t, alike, twoDays...)
@@ -55,6 +57,8 @@ func TestColumnsAlikeAreALevelBed(t *testing.T) {
 	}
 	level := startBed(t, usual(t), []barley.Column{{Share: 1, Depth: 1, Packing: 1}})
 	walkBed(t, level, twoDays...)
+	run = start(t, usual(t), cast(t, 0.12, 14))
+	walk(t, run, 0, twoDays...)
 	if !reflect.DeepEqual(run.Lines(nil), level.Lines(nil)) {
 		t.Error("one column keeps another account than a run")
 	}
