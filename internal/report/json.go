@@ -99,6 +99,9 @@ func (r Report) result() object {
 	if m := o.Route; m.Kind != "" {
 		out["route"] = object{"route": m.Kind}.num("malt_kg", m.MaltKg).num("colour_ebc", m.ColourEBC)
 	}
+	if a := o.Piece.Programme.Additions; len(a) > 0 {
+		out["additions"] = each(a, addition)
+	}
 	if r.cleaned() {
 		out["cleaned"] = r.cleanedObject()
 	}

@@ -12,8 +12,6 @@ func (r Report) restLine() string {
 		return ""
 	case m.Days == 0:
 		return u.Say("rest.none")
-	case m.Store.AirM3HT > 0:
-		return u.Say("rest.line-aired", "rest", u.Span(24*m.Days), "moisture", r.figure("wb", float64(m.Moisture)))
 	}
 	return u.Say("rest.line", "rest", u.Span(24*m.Days), "moisture", r.figure("wb", float64(m.Moisture)))
 }

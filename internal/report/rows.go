@@ -95,7 +95,6 @@ func (r Report) steepRows(s *course.StageOutcome) []row {
 		{"uptake", u.Reading(programme.Drained), r.toldEnd(s, programme.Drained, "wb"), r.worst("worst.bulk", "wb", s.End[programme.Moisture])},
 		{"chit", u.Reading(programme.Chit), r.toldEnd(s, programme.Chit, "chit"), ""},
 		{"temperature", u.Reading(programme.TempMean), r.toldMean(s), r.worst("worst.warmest", "c", hottest)},
-		r.waterRow(),
 		r.restRow(),
 		r.gasRow(s),
 	})

@@ -112,6 +112,9 @@ func (r Report) maltSection(n *counter) section {
 	if len(t.Rows) > 0 {
 		s.Tables = append(s.Tables, t)
 	}
+	if len(r.Outcome.Piece.Programme.Additions) > 0 {
+		s.Tables = append(s.Tables, r.additionTable())
+	}
 	if b := r.brewTable(); len(b.Rows) > 0 {
 		s.Tables = append(s.Tables, b)
 	}

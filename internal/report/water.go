@@ -7,22 +7,6 @@ import (
 	"awn/internal/words"
 )
 
-// waterRow is the steep water as it comes, and what making it took.
-func (r Report) waterRow() row {
-	u, w := r.Units, r.Outcome.Water
-	if w.FreshM3 == 0 {
-		return row{"", u.Say("row.water"), "–", ""}
-	}
-	said := ""
-	switch {
-	case w.WarmedJ > w.CooledJ:
-		said = u.Say("water.warmed", "heat", r.figure("j", w.WarmedJ))
-	case w.CooledJ > 0:
-		said = u.Say("water.cooled", "heat", r.figure("j", w.CooledJ))
-	}
-	return row{"temperature", u.Say("row.water"), r.figure("c", w.SupplyC), said}
-}
-
 // waterTable is all that is counted and recorded of the steep water.
 func (r Report) waterTable() table {
 	u, w := r.Units, r.Outcome.Water
@@ -47,5 +31,5 @@ func (r Report) waterTable() table {
 func steepWater(w course.SteepWater) object {
 	return object{}.num("supply_c", w.SupplyC).num("fresh_m3", w.FreshM3).num("reused_m3", w.ReusedM3).num("reused_c", w.ReusedC).
 		num("reused_cod_kg", w.ReusedCODKg).num("warmed_j", w.WarmedJ).num("cooled_j", w.CooledJ).num("fuel_lhv_j", w.HeatFuelJ).
-		num("cooling_work_j", w.CoolWorkJ).num("ph", w.PH).num("hardness_mg_l", w.HardnessMgL).num("iron_mg_l", w.IronL)
+		num("cooling_work_j", w.CoolWorkJ).num("ph_x", w.PH).num("hardness_mg_l", w.HardnessMgL).num("iron_mg_l", w.IronL)
 }

@@ -41,9 +41,14 @@ var houseActs = map[string]string{
 }
 
 var housePhrases = map[string]string{
-	"row.water":              "steep water as it comes",
-	"water.warmed":           "{heat} to warm it",
-	"water.cooled":           "{heat} to cool it",
+	"table.additions":        "What was added",
+	"head.substance":         "substance",
+	"head.dose":              "dose",
+	"head.where":             "where",
+	"head.lot":               "lot",
+	"head.residue":           "left in the malt, mg/kg",
+	"head.permitted":         "permitted by",
+	"addition.nobody":        "nobody",
 	"table.water-made":       "Steep water",
 	"water.fresh":            "fresh water",
 	"water.supply":           "as it comes",
@@ -57,8 +62,7 @@ var housePhrases = map[string]string{
 	"water.iron":             "iron, recorded",
 	"cost.heat-water":        "heat to steep water",
 	"cost.cold-water":        "cold to steep water",
-	"rest.line":              "After {rest} at rest in a closed silo it is sent out at {moisture}.",
-	"rest.line-aired":        "After {rest} at rest in a ventilated silo it is sent out at {moisture}.",
+	"rest.line":              "After {rest} at rest it holds {moisture}.",
 	"yield.rested":           "rest before dispatch",
 	"yield.sent":             "moisture as it is sent out",
 	"rest.none":              "It is sent out as it is stripped.",
