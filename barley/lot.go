@@ -23,13 +23,18 @@ const (
 // are 0 to 1. A value whose Mid is NaN is unknown; Complete gives it a stated
 // default with a wide range.
 type Lot struct {
-	Code     string // the house's own code, at most 20 characters
-	Variety  string
-	Rows     int // 2 or 6, 0 unknown
+	Code    string // the house's own code, at most 20 characters
+	Variety string
+	Rows    int // 2 or 6, 0 unknown
+	// Grain is what it is if it is not barley: wheat, rye, oats. Factor then
+	// multiplies the parameters of the model by their keys.
+	Grain    string
+	Factor   map[string]float64
 	CropYear int // 0 unknown
 	Origin   string
 
-	Moisture       odds.Value // wet basis
+	Moisture       odds.Value // wet basis, as steeped
+	ReceivedWB     float64    // as received, wet basis; 0 if it was steeped as it came
 	Protein        odds.Value // of dry matter
 	KernelMassMg   odds.Value // mean kernel as-is at Moisture (thousand-kernel weight in g)
 	TestWeightKgHL odds.Value // as-is

@@ -16,13 +16,23 @@ func added(a programme.Addition, by Stage) bool {
 	return slices.ContainsFunc([]Stage{Steep, Germinate, Kiln}, func(s Stage) bool { return s <= by && s.String() == a.Stage })
 }
 
-// parametersAt is the house's own parameters, times the factors of what has
-// been added by a stage. A factor holds from the start of the stage of its
+// parametersAt is the house's own parameters, times the factors of the grain and
+// of what has been added by a stage. A factor holds from the start of the stage of its
 // addition to the end of the piece.
 func (p *Piece) parametersAt(stage Stage) (map[string]float64, error) {
 	values := map[string]float64{}
 	maps.Copy(values, p.House.Parameters)
 	table := Parameters()
+	for key, factor := range p.Lot.Factor {
+		i := slices.IndexFunc(table, func(t odds.Parameter) bool { return t.Key == key })
+		if i < 0 {
+			return nil, fmt.Errorf("the lot has a factor for %s, which the model does not have", key)
+		}
+		if _, own := values[key]; !own {
+			values[key] = table[i].Default
+		}
+		values[key] *= factor
+	}
 	for _, a := range p.Programme.Additions {
 		if !added(a, stage) {
 			continue

@@ -21,7 +21,15 @@ func anyPiece(t *rapid.T, base *course.Piece, kind plant.GerminatorKind) *course
 	p.Programme = programme.Programme{
 		Name: "any", Steep: anySteep(t), Germinate: anyGrowth(t, kind), Kiln: anyKilning(t),
 		StripC: rapid.Float64Range(20, 45).Draw(t, "strip below"), StripWorst: rapid.Float64Range(0.04, 0.08).Draw(t, "strip at"),
+		RestD:              rapid.Float64Range(0, 60).Draw(t, "rest before dispatch"),
 		SteepTransferMixes: true, KilnTransferMixes: kind != plant.Combined,
+	}
+	p.Programme.Cast.Wet = rapid.Bool().Draw(t, "wet cast")
+	if !p.Programme.Cast.Wet {
+		p.Programme.Cast.SuctionM3HT = rapid.SampledFrom([]float64{0, 40}).Draw(t, "suction while casting")
+	}
+	if n := len(p.Programme.Steep); p.Programme.Steep[n-1].Kind != programme.Immersion {
+		p.Programme.Steep[0].Reused = rapid.SampledFrom([]float64{0, 0.8}).Draw(t, "reused water")
 	}
 	p.StartMs = rapid.Int64Range(1.6e12, 1.9e12).Draw(t, "start")
 	p.OffsetMin = rapid.SampledFrom([]int{-300, 0, 60, 345}).Draw(t, "offset")
@@ -75,6 +83,20 @@ func anyHouse(t *rapid.T, h plant.House, kind plant.GerminatorKind) plant.House 
 		h.Weather.AirC[m], h.Weather.RH[m] = airC, rh
 		h.Weather.WaterC[m] = min(max(airC, 2), 30)
 	}
+	h.Cleaning = plant.Cleaning{
+		ScreenMM: rapid.SampledFrom([]float64{0, 2.2, 2.4}).Draw(t, "screen"), GradeMM: rapid.SampledFrom([]float64{0, 2.5}).Draw(t, "grade"),
+		DustShare: rapid.Float64Range(0, 0.02).Draw(t, "barley dust"), ForeignShare: rapid.Float64Range(0, 0.05).Draw(t, "foreign"),
+	}
+	h.MaltStore.AirM3HT = rapid.SampledFrom([]float64{0, 2, 20}).Draw(t, "silo air")
+	h.Water = plant.Water{
+		HeatKW: rapid.SampledFrom([]float64{0, 100, 900}).Draw(t, "water heating"), CoolKW: rapid.SampledFrom([]float64{0, 100}).Draw(t, "water cooling"),
+		Efficiency: 0.85, COP: 4, PH: math.NaN(), HardnessMgL: math.NaN(), IronMgL: math.NaN(),
+	}
+	v := h.Steeps[0]
+	if rapid.IntRange(0, 3).Draw(t, "uneven steep") == 0 {
+		v.Columns = barley.Uneven(rapid.Float64Range(0.02, 0.2).Draw(t, "steep depth"), rapid.Float64Range(1, 1.25).Draw(t, "steep packing"))
+	}
+	h.Steeps = []plant.Steep{v}
 	g := h.Germinators[0]
 	g.Kind, g.LossWM2K = kind, rapid.Float64Range(0, 8).Draw(t, "walls")
 	if kind == plant.Floor {

@@ -54,7 +54,7 @@ func TestDocumentsRefuse(t *testing.T) {
 		code, path string
 	}{
 		"steep water over 45 °C": {edit{"programme-pale.yaml", "for: 7 h, water: 17 °C", "for: 7 h, water: 46 °C"}, "number.range", "steep[0].immersion.water"},
-		"kiln air over 110 °C":   {edit{"programme-pale.yaml", "air_on: 84 °C", "air_on: 111 °C"}, "number.range", "kiln[2].air_on"},
+		"kiln air over 110 °C":   {edit{"programme-pale.yaml", "air_on: 84 °C", "air_on: 111 °C"}, "programme.kiln.roasts", "kiln[2].air_on"},
 		"nothing cast":           {edit{"piece.yaml", "cast: 60 t", "cast: 0 t"}, "number.range", "cast"},
 		"less than nothing cast": {edit{"piece.yaml", "cast: 60 t", "cast: -60 t"}, "number.range", "cast"},
 		"no basis":               {edit{"lot-easy.yaml", "moisture: 11.8 % wb", "moisture: 11.8 %"}, "unit.basis.missing", "moisture"},

@@ -19,14 +19,14 @@ func (r *runner) cost() Cost {
 	p := &h.Prices
 	c := Cost{
 		Currency:       p.Currency,
-		BarleyT:        r.castT(),
-		WaterM3:        r.steeped.UsedM3 + (r.grown.HumidifierKg+r.grown.SprayedKg)/waterKgM3,
-		EffluentM3:     r.steeped.DrainM3,
+		BarleyT:        r.paidT(),
+		WaterM3:        r.steeped.UsedM3 - r.out.Water.ReusedM3 + (r.grown.HumidifierKg+r.grown.SprayedKg)/waterKgM3,
+		EffluentM3:     r.steeped.DrainM3 - r.out.Water.ReusedM3,
 		CODKg:          r.steeped.CODKg,
 		Hours:          r.atH,
 		CycleH:         r.cycleH(),
-		PowerKWh:       (r.kilned.FanJ + r.grown.FanJ + r.grown.CoolingWorkJ) / jPerKWh,
-		ByProductValue: r.out.Yield.FeedFor,
+		PowerKWh:       (r.kilned.FanJ + r.grown.FanJ + r.grown.CoolingWorkJ + r.out.Water.CoolWorkJ) / jPerKWh,
+		ByProductValue: r.out.Yield.FeedFor + r.out.Cleaned.For,
 	}
 	r.fuel(&c, &h.Kilns)
 	for _, s := range r.out.Stages {
@@ -47,11 +47,12 @@ func (r *runner) cost() Cost {
 	return c
 }
 
-// fuel adds the heat of the kiln and of the winter heater, which burns the
-// kiln's fuel as the kiln does.
+// fuel adds the heat of the kiln, of the winter heater, which burns the kiln's
+// fuel as the kiln does, and of the steep water, which burns it in its own way.
 func (r *runner) fuel(c *Cost, kilns *[]plant.Kiln) {
 	burner := (*kilns)[r.piece.Kiln].Burner
-	grown := r.grown.HeatJ / burner.Efficiency
+	grown := r.grown.HeatJ/burner.Efficiency + r.out.Water.HeatFuelJ
+	c.HeatToWaterKWh, c.ColdToWaterKWh = r.out.Water.WarmedJ/jPerKWh, r.out.Water.CooledJ/jPerKWh
 	c.HeatToAirKWh = (r.kilned.HeatJ + r.grown.HeatJ) / jPerKWh
 	c.FuelLHVKWh = (r.kilned.FuelLHVJ + grown) / jPerKWh
 	c.FuelHHVKWh = (r.kilned.FuelHHVJ + grown*burner.HHVOverLHV) / jPerKWh

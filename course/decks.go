@@ -23,10 +23,9 @@ func (r *runner) decks(setup kiln.Setup) error {
 	if err := follow(r, Kiln, run, kilnLookH, twice, run.Begin, kilnStep); err != nil {
 		return err
 	}
-	r.kilnedIn(run)
 	settled := run.Settled()
 	r.out.Decks = &settled
-	return nil
+	return r.kilnedIn(run)
 }
 
 // floors is how many pieces the kilns of the house hold.

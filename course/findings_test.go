@@ -132,6 +132,19 @@ func scenesOfSteeps() []scene {
 		{"piece.yaml", "steep.water.too-little", "act.plant.more-steep-water",
 			func(p *course.Piece) { good(p); steep(func(v *plant.Steep) { v.WaterM3T = 0.2 })(p) },
 			steep(func(v *plant.Steep) { v.WaterM3T = 1.1 })},
+		{"piece.yaml", "steep.co2.high", "act.steep.draw-while-casting", // of the casting: a long one of warm grain
+			func(p *course.Piece) {
+				steep(func(v *plant.Steep) { v.TransferH = 6 })(p)
+				steeping(water(9, 18), rest(16, 15, 150), water(8, 18), rest(24, 15, 150))(p)
+			}, func(p *course.Piece) { p.Programme.Cast.SuctionM3HT = 100 }},
+		{"piece.yaml", "steep.immersion.short", "act.steep.immerse-for-filling",
+			func(p *course.Piece) { p.Programme.Steep[2].Until.LatestH = 0.5 }, func(p *course.Piece) { p.Programme.Steep[2].Until.LatestH = 6 }},
+		{"piece.yaml", "steep.water.missed", "act.plant.make-water-before",
+			func(p *course.Piece) { p.House.Water.HeatKW = 200 }, steep(func(v *plant.Steep) { v.FillH = 4 })},
+		{"piece.yaml", "steep.water.reused", "act.steep.fresh-water",
+			func(p *course.Piece) { p.Programme.Steep[0].Reused = 0.8 }, func(p *course.Piece) { p.Programme.Steep[0].Reused = 0 }},
+		{"piece.yaml", "steep.water.ph", "act.plant.correct-water",
+			func(p *course.Piece) { p.House.Water.PH = 9.5 }, func(p *course.Piece) { p.House.Water.PH = 7.6 }},
 		{"piece.yaml", "steep.chit.impossible", "act.lot.do-not-malt",
 			func(p *course.Piece) { p.Lot.Capacity = odds.Alone(0.03, odds.Measured) },
 			func(p *course.Piece) { p.Lot.Capacity = odds.Alone(0.99, odds.Measured) }},
@@ -245,13 +258,60 @@ func scenesOfKilns() []scene {
 			only(curing, func(s *programme.KilnStep) { s.FanOff, s.HeaterOff = false, false })},
 		{"piece.yaml", "kiln.break.none", "",
 			kilning(func(_ int, s *programme.KilnStep) { s.Until = programme.Until{LatestH: 1} }), only(withering, func(s *programme.KilnStep) { s.Until.LatestH = 16 })},
-		{"piece.yaml", "kiln.break.top-wet", "", nil,
+		{"piece.yaml", "kiln.break.top-wet", "act.kiln.wither-cooler-longer", nil,
 			both(flow(1500), only(withering, func(s *programme.KilnStep) { s.AirOnC, s.Until.LatestH = 32, 60 }))},
 	}
 }
 
 func scenesOfCourses() []scene {
+	cooling := func(p *course.Piece) *programme.KilnStep {
+		p.Programme.Kiln = slices.Clone(p.Programme.Kiln)
+		return &p.Programme.Kiln[len(p.Programme.Kiln)-1]
+	}
+	route := func(kind string) func(p *course.Piece) {
+		return func(p *course.Piece) {
+			p.Programme.Route = nil
+			if kind != "" {
+				p.Programme.Route = &programme.Route{Kind: kind, Yield: 0.88, ColourEBC: 120}
+			}
+		}
+	}
+	adding := func(a programme.Addition) func(p *course.Piece) {
+		return func(p *course.Piece) { p.Programme.Additions = []programme.Addition{a} }
+	}
+	thin := func(share float64) func(p *course.Piece) {
+		return func(p *course.Piece) { p.Lot.Sieve = [barley.SieveClasses]float64{0.6, 0.4 - share, 0, share} }
+	}
 	return []scene{
+		{"piece.yaml", "malt.rest.short", "act.malt.rest-longer",
+			func(p *course.Piece) { p.Programme.RestD = 5 }, func(p *course.Piece) { p.Programme.RestD = 21 }},
+		{"piece.yaml", "malt.store.damp", "act.malt.close-store",
+			func(p *course.Piece) { p.House.MaltStore.AirM3HT = 10 }, func(p *course.Piece) { p.House.MaltStore.AirM3HT = 0 }},
+		{"piece.yaml", "malt.store.sweats", "act.kiln.cool-longer",
+			func(p *course.Piece) { cooling(p).Until = programme.Until{LatestH: 0.3} },
+			func(p *course.Piece) { cooling(p).Until = programme.Until{LatestH: 4} }},
+		{"piece.yaml", "lot.grain.as-barley", "act.lot.check-or-barley",
+			func(p *course.Piece) {
+				p.Lot.Grain, p.Lot.Factor = "wheat", map[string]float64{"dress.culms.ratio": 0.8}
+			},
+			func(p *course.Piece) { p.Lot.Grain, p.Lot.Factor = "", nil }},
+		{"piece.yaml", "programme.route.caramel", "act.malt.analyse-finished", route("caramel"), route("")},
+		{"piece.yaml", "programme.route.roast", "act.malt.analyse-finished", route("roast"), route("")},
+		{"piece.yaml", "programme.route.smoked", "act.malt.analyse-finished", route("smoked"), route("")},
+		{"piece.yaml", "programme.route.acid", "act.malt.analyse-finished", route("acid"), route("")},
+		{"piece.yaml", "programme.addition.residue-unknown", "act.addition.measure-residue",
+			adding(programme.Addition{Substance: "hypochlorite", Stage: "steep", Permitted: "the customer", LimitMgKg: 1, ResidueMgKg: math.NaN()}),
+			func(p *course.Piece) { p.Programme.Additions[0].ResidueMgKg = 0.2 }},
+		{"piece.yaml", "programme.addition.residue-high", "act.addition.below-limit",
+			adding(programme.Addition{Substance: "hypochlorite", Stage: "steep", Permitted: "the customer", LimitMgKg: 1, ResidueMgKg: 3}),
+			func(p *course.Piece) { p.Programme.Additions[0].ResidueMgKg = 0.2 }},
+		{"piece.yaml", "programme.addition.sulphite", "act.addition.declare-sulphite",
+			adding(programme.Addition{Substance: "Sulphur", Stage: "kiln", Permitted: "the customer", ResidueMgKg: math.NaN()}),
+			func(p *course.Piece) { p.Programme.Additions[0].ResidueMgKg = 6 }},
+		{"piece.yaml", "programme.addition.certificate", "act.addition.name-on-certificate",
+			adding(programme.Addition{Substance: "lime", Stage: "steep", Permitted: "the customer"}),
+			func(p *course.Piece) { p.Programme.Additions = nil }},
+		{"piece.yaml", "lot.screenings.high", "act.lot.plumper-or-narrower-slot", thin(0.15), thin(0.02)},
 		{"checks/case-p.yaml", "begin.age.assumed", "act.begin.measure-acrospire",
 			func(p *course.Piece) { p.Begin.AgeD = math.NaN() }, func(p *course.Piece) { p.Begin.AgeD = 4.5 }},
 		{"piece.yaml", "programme.condition.unmet", "act.programme.later",

@@ -25,12 +25,16 @@ func (r *runner) finish() error {
 		return err
 	}
 	o.Yield = yield
-	o.Malt = analysis(&r.lot, o.Growth, o.Kilned)
+	o.Malt = analysis(&r.lot, o.Growth, o.Kilned, r.sent(o.Kilned.MoistureMean))
+	o.ExtractSteeped = extractKgT(o.Growth.Mean.ExtractFine, yield.PerDry)
+	o.ExtractReceived = extractKgT(o.Growth.Mean.ExtractFine, yield.PerReceivedDry)
 	o.Judged = malt.Judge(p.Specification, o.Malt)
 	o.Brewed = brew.Of(o.Malt, malt.Plato(r.c.own.BrewedPlato), r.c.brew)
 	o.Cost = r.cost()
+	r.scope()
 	o.Findings = o.Growth.Findings(o.Findings)
 	o.Findings = yield.Findings(o.Findings)
+	o.Findings = o.Rested.Findings(o.Findings, moisture)
 	o.Findings = judged(o.Findings, o.Judged)
 	o.Findings = o.hidden(o.Findings)
 	o.Findings = ranked(o.Findings)
@@ -40,6 +44,7 @@ func (r *runner) finish() error {
 // charge is the piece as it comes to the deculmer.
 func (r *runner) charge(moisture unit.WetBasis) dress.Charge {
 	c := dress.Charge{
+		ReceivedKg: r.out.Cleaned.Received.Kg(), CleanedKg: r.out.Cleaned.Cleaned.Kg(), Pit: r.out.Cleaned.Received.Moisture,
 		SteepedKg: r.piece.CastKg, Barley: unit.WetBasis(r.lot.Moisture.Mid),
 		LeachedKg: r.leached, RespiredKg: r.respired, RespiredKilnKg: r.kilned.RespiredKg,
 		KilnedDryKg: r.grain.TotalDryKg(), Malt: moisture,
@@ -51,6 +56,10 @@ func (r *runner) charge(moisture unit.WetBasis) dress.Charge {
 	}
 	return c
 }
+
+// extractKgT is the extract from a tonne of dry matter of barley, kg: a share of
+// the dry matter of malt that dissolves, times the malt of that barley.
+func extractKgT(extractDry, maltPerDry float64) float64 { return kgPerT * extractDry * maltPerDry }
 
 // ranked puts the weightiest finding first.
 func ranked(all []finding.Finding) []finding.Finding {
@@ -105,8 +114,9 @@ const (
 	weak    = odds.Weak
 )
 
-// analysis is the malt as a laboratory would find it.
-func analysis(lot *barley.Lot, growth germinate.Modification, k Kilned) malt.Analysis {
+// analysis is the malt as a laboratory would find it, at the moisture at which
+// it is sent out.
+func analysis(lot *barley.Lot, growth germinate.Modification, k Kilned, moistureWB float64) malt.Analysis {
 	grown := growth.Mean
 	a := malt.Analysis{}
 	set := func(p malt.Parameter, x float64, basis malt.Basis, standing odds.Standing) {
@@ -115,7 +125,7 @@ func analysis(lot *barley.Lot, growth germinate.Modification, k Kilned) malt.Ana
 		}
 	}
 	protein := lot.Protein.Mid
-	set(malt.Moisture, k.MoistureMean, malt.WetBasis, weak)
+	set(malt.Moisture, moistureWB, malt.WetBasis, weak)
 	set(malt.ExtractFine, grown.ExtractFine, malt.Dry, checked)
 	set(malt.ExtractCoarse, grown.ExtractFine-grown.CoarseFineGap, malt.Dry, weak)
 	set(malt.Colour, k.ColourMean, malt.ScaleEBC, weak)

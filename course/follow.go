@@ -92,7 +92,7 @@ func (r *runner) shifted(found []finding.Finding, fromH float64) []finding.Findi
 }
 
 func steepStep(s programme.SteepStep) plan {
-	name := [...]string{"immersion", "air-rest", "couch", "drain", "spray"}[s.Kind]
+	name := [...]string{"immersion", "air-rest", "couch", "drain", "spray", "transfer"}[s.Kind]
 	return plan{name, s.Until}
 }
 

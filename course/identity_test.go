@@ -68,7 +68,7 @@ func keys(m map[string]int) func(yield func(string) bool) {
 // kinds are what some of the pieces must hold.
 var kinds = []string{
 	"1 immersion", "2 immersions", "3 immersions", "air rest", "couch", "drain", "spray in the steep", "growth with air", "fan off in growth",
-	"turns", "sprays to a moisture", "sprays by amount", "direct firing", "indirect firing", "return air", "fan off on the kiln", "dampers shut", "an uneven bed", "frost", "heat",
+	"turns", "sprays to a moisture", "sprays by amount", "direct firing", "indirect firing", "return air", "fan off on the kiln", "dampers shut", "an uneven bed", "an uneven steep", "wet cast", "reused water", "frost", "heat",
 	"above 2000 m", "from germination on", "from the kiln on", "condition that ends a step", "build 0", "build 1", "build 2", "build 3", "build 4",
 }
 
@@ -104,6 +104,9 @@ func cover(drawn map[string]int, p *course.Piece) {
 	direct := p.House.Kilns[0].Burner.Firing == plant.Direct
 	count("direct firing", direct)
 	count("indirect firing", !direct)
+	count("an uneven steep", p.House.Steeps[0].Columns != nil)
+	count("wet cast", p.Programme.Cast.Wet)
+	count("reused water", p.Programme.Steep[0].Reused > 0)
 	count("an uneven bed", p.House.Kilns[0].Columns != nil)
 	count("frost", p.House.Weather.AirC[0] < 0)
 	count("heat", p.House.Weather.AirC[0] > 30)
@@ -147,6 +150,16 @@ func whole(t *rapid.T, o *course.Outcome) {
 	if left := y.Malt.DryKg + y.Culms.DryKg + y.Screens.DryKg + y.Dust.DryKg; math.Abs(cast-lost-left) > closure*cast {
 		t.Errorf("%.9g kg of dry matter, of which %.9g were lost and %.9g are left", cast, lost, left)
 	}
+	if c := &o.Cleaned; c.Received.DryKg > 0 {
+		parts := c.Dust.DryKg + c.Foreign.DryKg + c.Screened.DryKg + c.Second.DryKg
+		if math.Abs(c.Received.DryKg-parts-cast) > closure*cast {
+			t.Errorf("%.9g kg of dry matter received, %.9g cleaned out and %.9g cast", c.Received.DryKg, parts, cast)
+		}
+	}
+	kilnedDB, sentDB := o.Kilned.MoistureMean/(1-o.Kilned.MoistureMean), float64(o.Rested.Moisture.DryBasis())
+	if math.Abs(sentDB-kilnedDB-o.Rested.Gained) > closure {
+		t.Errorf("malt of %.12g takes up %.12g and is sent out at %.12g", kilnedDB, o.Rested.Gained, sentDB)
+	}
 	if share := y.PerDry + y.All; math.Abs(share-1) > closure {
 		t.Errorf("malt and losses are %.12g of the barley", share)
 	}
@@ -154,7 +167,7 @@ func whole(t *rapid.T, o *course.Outcome) {
 
 // What an outcome may hold below nothing: amounts with a direction, temperatures
 // in frost, and what a piece costs once its by-products are sold.
-var signed = []string{".Amount", "TempC", ".MeanC", ".HottestC", ".RestC", ".OutsideC", ".OffsetDB", "_c]", "[heater", "PerTonneMalt", ".Judged.Margin", ".StartMs", ".Column", ".Layer", ".Class", ".AtH", ".WorstLayer", ".WorstColumn"}
+var signed = []string{".Amount", ".DriedKg", ".Gained", ".DewC", ".WallC", "TempC", ".MeanC", ".HottestC", ".RestC", ".OutsideC", ".OffsetDB", "_c]", "[heater", "PerTonneMalt", ".Judged.Margin", ".StartMs", ".Column", ".Layer", ".Class", ".AtH", ".WorstLayer", ".WorstColumn"}
 
 // What may be unknown, and why.
 var unknown = map[string]string{
@@ -183,6 +196,10 @@ var unknown = map[string]string{
 	".Kilned.BreakWettest":              "no break was seen",
 	".Yield.PerReceived":                "barley as received was not weighed",
 	".Yield.PerCleaned":                 "barley as cleaned was not weighed",
+	".Cleaned.":                         "nobody says what lies before the steep, or its lot's figures are unknown",
+	".Water.":                           "nobody has recorded it, or no water is reused, or the piece begins later",
+	".Rested.DewC":                      "malt too hot and wet for its air to have a dew point",
+	".ExtractReceived":                  "barley as received was not weighed",
 	".Lot.GreenSMM":                     "nobody measured it",
 }
 

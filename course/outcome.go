@@ -17,11 +17,14 @@ type Outcome struct {
 	// Lot is the piece's lot with what its own tests tell and what had to be
 	// assumed filled in.
 	Lot barley.Lot
+	// Cleaned is what lies before the steep; nothing where nobody says.
+	Cleaned dress.Cleaned
 
 	Stages []StageOutcome // those that were run, in grain order
 	Curve  Curve
 	Bed    []Field // germination and kiln, one for each column
 
+	Water SteepWater
 	Made  MadeAir
 	Stops []Stop // of the fan in germination, each as foreseen
 
@@ -29,8 +32,12 @@ type Outcome struct {
 	Kilned Kilned
 	Spots  []Spot        // of an uneven bed; none of a level one
 	Decks  *kiln.Settled // nil unless the kiln has two decks
+	Rested dress.Rested
 	Yield  dress.Yield
-	Malt   malt.Analysis
+	Route  Recorded
+	// Extract in kg per tonne of dry matter of barley: what is sold.
+	ExtractSteeped, ExtractReceived float64
+	Malt                            malt.Analysis
 	// Judged is the specification's lines, each with its verdict.
 	Judged []malt.Verdict
 	Brewed brew.Prospect
@@ -110,6 +117,7 @@ type Cost struct {
 	// Amounts, of the whole piece.
 	BarleyT, WaterM3, EffluentM3, CODKg            float64
 	HeatToAirKWh, FuelLHVKWh, FuelHHVKWh, PowerKWh float64
+	HeatToWaterKWh, ColdToWaterKWh                 float64
 	Hours                                          float64 // from casting in to stripping
 	CycleH                                         float64 // between pieces, of the vessels that hold them up
 	WorkH                                          float64 // of people

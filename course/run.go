@@ -50,6 +50,7 @@ type runner struct {
 	leached   float64       // dry matter, kg
 	steeped   steep.Effluent
 	grown     germinate.Utilities
+	vigour    float64   // left of the pace of life when growth ends; 0 if that is not known
 	grownAir  []float64 // of each column of the bed over their mean
 	kilned    kiln.Account
 	castDryKg float64
@@ -61,13 +62,16 @@ func Run(p *Piece) (*Outcome, error) {
 	if err := p.check(); err != nil {
 		return nil, err
 	}
-	c, err := newConstants(p.House.Parameters)
+	c, err := p.firstConstants()
 	if err != nil {
 		return nil, err
 	}
 	r := &runner{piece: c.house.actual(p), c: c, out: &Outcome{Piece: p, Made: MadeAir{RestC: nan, OutsideC: nan, RoomDioxide: nan}}}
 	r.lot, r.out.Findings = c.known(p.Lot)
 	r.out.Lot = r.lot
+	if err := r.clean(); err != nil {
+		return nil, err
+	}
 	if err := r.begin(); err != nil {
 		return nil, err
 	}
@@ -86,6 +90,7 @@ func Run(p *Piece) (*Outcome, error) {
 		}
 	}
 	r.out.Findings = additions(r.out.Findings, p.Programme.Additions)
+	r.out.Findings = residues(r.out.Findings, p.Programme.Additions)
 	if err := r.finish(); err != nil {
 		return nil, err
 	}
@@ -124,6 +129,9 @@ func (p *Piece) check() error {
 	}
 	if !(p.CastKg > 0) {
 		return errors.New("a piece needs barley as cast above 0 kg")
+	}
+	if p.Lot.Grain != "" && len(p.Lot.Factor) == 0 {
+		return fmt.Errorf("the lot is %s, and the model is one of barley: it runs only with factors of the house's own", p.Lot.Grain)
 	}
 	if err := p.checkAdditions(); err != nil {
 		return err
@@ -172,31 +180,35 @@ func (r *runner) storeC() float64 {
 func (r *runner) steep() error {
 	p, vessel := r.piece, r.piece.House.Steeps[r.piece.Steep]
 	airC, airRH := p.outsideMean(r.atH)
-	run, err := steep.Start(steep.Setup{
+	run, err := steep.StartBed(steep.Setup{
 		Constants: &r.c.steep, Kernel: &r.c.kernel, Barley: &r.c.barley, Vessel: vessel, CastT: r.castT(),
 		ChitCH: r.lot.ChitThermalTimeCH.Mid, Uptake: r.lot.Uptake.Mid, WaterSensitivity: r.lot.WaterSensitivity.Mid,
 		PressurePa: pressurePa(&p.House), AirC: airC, AirRH: airRH, WaterC: p.waterC(r.atH),
 		StepS: p.Grid.stepS(steep.UsualStepS),
-	}, r.grain)
+	}, p.columns(vessel.Columns), r.grain)
 	if err != nil {
 		return err
 	}
-	steps := p.Programme.Steep
+	steps := r.waterReached(p.Programme.Steep, vessel)
 	if vessel.TransferH > 0 {
-		steps = append(steps[:len(steps):len(steps)], castOut(vessel))
+		steps = append(steps[:len(steps):len(steps)], castOut(vessel, p.Programme.Cast))
 	}
-	if err := follow(r, Steep, run, steepLookH, steps, run.Begin, steepStep); err != nil {
+	ledger := waterLedger{run: run}
+	if err := follow(r, Steep, run, steepLookH, steps, ledger.begin, steepStep); err != nil {
 		return err
 	}
 	r.respired, r.leached = run.LossKg()
 	r.steeped = run.Effluent()
+	r.water(steps, ledger.close(), r.out.Stages[len(r.out.Stages)-1].Steps)
 	r.rests(p.Programme.Steep, r.out.Stages[len(r.out.Stages)-1].Steps)
 	return nil
 }
 
-// castOut is the wait of drained grain while the vessel is emptied.
-func castOut(v plant.Steep) programme.SteepStep {
-	return programme.SteepStep{Kind: programme.Drain, Until: programme.Until{LatestH: v.TransferH}, WaterC: nan, AirC: nan}
+// castOut is the emptying of the vessel.
+func castOut(v plant.Steep, how programme.Cast) programme.SteepStep {
+	return programme.SteepStep{
+		Kind: programme.Transfer, Wet: how.Wet, SuctionM3HT: how.SuctionM3HT, Until: programme.Until{LatestH: v.TransferH}, WaterC: nan, AirC: nan,
+	}
 }
 
 // germinate takes the piece through its germination.
@@ -209,7 +221,7 @@ func (r *runner) germinate() error {
 		Vessel: vessel, CastT: r.castT(), ChitCH: r.lot.ChitThermalTimeCH.Mid, PressurePa: pressurePa(&p.House),
 		Outside: germinate.Outside{MeanC: meanC, RH: rh, SwingK: p.House.Weather.SwingK, WarmestAt: p.warmestAtH(r.atH)},
 		WaterC:  p.waterC(r.atH), Layers: cmp.Or(p.Grid.GerminateLayers, layersOf(columns, germinateLayers)), Columns: columns, Mix: mix,
-		StepS: p.Grid.stepS(germinate.UsualStepS),
+		StepS: p.Grid.stepS(germinate.UsualStepS), WetCast: p.Programme.Cast.Wet && len(r.out.Stages) > 0,
 	}, r.grain)
 	if err != nil {
 		return err
@@ -218,6 +230,7 @@ func (r *runner) germinate() error {
 		return err
 	}
 	r.stopped(run, r.atH)
+	r.vigour = 1 - run.VigourLost()
 	r.respired += run.RespiredKg()
 	r.grown = run.Utilities()
 	r.madeForGrowth()
@@ -234,7 +247,7 @@ func (r *runner) kiln() error {
 	columns, mix := r.onto(vessel.Columns, p.toKilnMixes())
 	setup := kiln.Setup{
 		Constants: &r.c.kiln, Barley: &r.c.barley, Bed: &r.c.bed, Kernel: &r.c.kernel,
-		Kiln: vessel, CastT: r.castT(), ChitCH: r.lot.ChitThermalTimeCH.Mid, PressurePa: pressurePa(&p.House),
+		Kiln: vessel, CastT: r.castT(), ChitCH: r.lot.ChitThermalTimeCH.Mid, Vigour: r.vigour, PressurePa: pressurePa(&p.House),
 		Outside: kiln.Outside{MeanC: meanC, RH: rh, SwingK: p.House.Weather.SwingK, WarmestAt: p.warmestAtH(r.atH)},
 		StripC:  p.Programme.StripC, StripWorst: p.Programme.StripWorst, Columns: columns, Mix: mix,
 		Layers: cmp.Or(p.Grid.KilnLayers, layersOf(columns, kilnLayers)), StepS: p.Grid.stepS(kiln.UsualStepS),
@@ -249,8 +262,7 @@ func (r *runner) kiln() error {
 	if err := follow(r, Kiln, run, kilnLookH, p.Programme.Kiln, run.Begin, kilnStep); err != nil {
 		return err
 	}
-	r.kilnedIn(run)
-	return nil
+	return r.kilnedIn(run)
 }
 
 // kilning is a run over one deck or two.
@@ -261,8 +273,12 @@ type kilning interface {
 }
 
 // kilnedIn enters what came of the kiln.
-func (r *runner) kilnedIn(run kilning) {
+func (r *runner) kilnedIn(run kilning) error {
 	r.kilned = run.Account()
 	r.out.Kilned = kilnedOf(run.Break(-1), r.grain, r.c.own.GreenEBC)
+	if err := r.rest(); err != nil {
+		return err
+	}
 	r.spots(run)
+	return nil
 }

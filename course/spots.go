@@ -75,7 +75,7 @@ func (r *runner) spots(run kilning) {
 		}
 		s.Growth = r.c.germinate.Modification(part, &r.lot)
 		s.Kilned = kilnedOf(run.Break(column), part, r.c.own.GreenEBC)
-		s.Malt = analysis(&r.lot, s.Growth, s.Kilned)
+		s.Malt = analysis(&r.lot, s.Growth, s.Kilned, r.sent(s.Kilned.MoistureMean))
 		s.Judged = malt.Judge(r.piece.Specification, s.Malt)
 		r.out.Spots = append(r.out.Spots, s)
 	}

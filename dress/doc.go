@@ -1,3 +1,4 @@
-// Package dress takes the culms off kilned malt and screens it, and says what
-// is left: malt, by-products to feed, and the yield on each basis in use.
+// Package dress cleans and screens barley before the steep and malt after the
+// kiln: culms, screenings and dust, what they fetch, and the yield on each basis
+// in use.
 package dress

@@ -83,7 +83,7 @@ func TestTradeFigure(t *testing.T) {
 // Nothing is made or lost in dressing, whatever its settings.
 func TestDressingAddsUp(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		c := &Constants{rapid.Float64Range(0.6, 1.2).Draw(t, "ratio"), rapid.Float64Range(0, 0.01).Draw(t, "dust")}
+		c := &Constants{rapid.Float64Range(0.6, 1.2).Draw(t, "ratio"), rapid.Float64Range(0, 0.01).Draw(t, "dust"), 0.9, 0.001, 20}
 		d := plant.Dressing{BrokenShare: rapid.Float64Range(0, 0.05).Draw(t, "broken"), CulmMoistureW: rapid.Float64Range(0, 0.1).Draw(t, "culms at")}
 		in := Charge{
 			ReceivedKg: 1100, CleanedKg: 1050, SteepedKg: 1000, Barley: 0.12, Malt: 0.045,

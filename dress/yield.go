@@ -11,10 +11,10 @@ import (
 
 // Charge is a kilned piece on its way to the deculmer, with what it came from.
 type Charge struct {
-	// Barley as-is, at the one moisture it was weighed at. What was not
-	// weighed is 0, and has no yield.
+	// Barley as-is. What was not weighed is 0, and has no yield.
 	ReceivedKg, CleanedKg, SteepedKg float64
-	Barley                           unit.WetBasis
+	Pit                              unit.WetBasis // as received and cleaned
+	Barley                           unit.WetBasis // as steeped
 
 	LeachedKg      float64 // dry matter gone into the steep water
 	RespiredKg     float64 // dry matter gone in steep and germination
@@ -35,8 +35,10 @@ type Yield struct {
 
 	// Malt as-is per barley as-is; NaN where the barley was not weighed.
 	PerReceived, PerCleaned, PerSteeped float64
-	PerDry                              float64 // dry matter of malt per dry matter of barley steeped
-	BarleyPerMalt                       float64 // t of barley steeped per t of malt, as-is
+	// The same of dry matter on dry matter.
+	PerReceivedDry, PerCleanedDry float64
+	PerDry                        float64 // dry matter of malt per dry matter of barley steeped
+	BarleyPerMalt                 float64 // t of barley steeped per t of malt, as-is
 
 	// Shares of the dry matter steeped.
 	Leached, Respired, RespiredKiln, CulmsShare, ScreensShare, DustShare float64
@@ -115,6 +117,8 @@ func (y *Yield) compare(in Charge) {
 	y.BarleyPerMalt = in.SteepedKg / malt
 	barley := in.SteepedKg * dry(in.Barley)
 	y.PerDry = y.Malt.DryKg / barley
+	y.PerReceivedDry = per(y.Malt.DryKg, in.ReceivedKg*dry(in.Pit))
+	y.PerCleanedDry = per(y.Malt.DryKg, in.CleanedKg*dry(in.Pit))
 	y.Leached, y.Respired, y.RespiredKiln = in.LeachedKg/barley, in.RespiredKg/barley, in.RespiredKilnKg/barley
 	y.CulmsShare, y.ScreensShare, y.DustShare = y.Culms.DryKg/barley, y.Screens.DryKg/barley, y.Dust.DryKg/barley
 	y.Malting = y.Leached + y.Respired + y.RespiredKiln + y.CulmsShare

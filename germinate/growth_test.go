@@ -153,6 +153,37 @@ func TestFloorDepth(t *testing.T) {
 	}
 }
 
+// The heat of the check above is that of 16 °C. At 11 W/(m² K) a floor of 20 cm
+// stands so only in a room near freezing, by 9 to 17 K above it; in a room of
+// 8 °C its heat feeds on itself, and that is said with what to do. A floor of
+// 10 cm bears that room.
+func TestDeepFloorRunsAwayInAWarmRoom(t *testing.T) {
+	for _, c := range []struct {
+		depth, room, low, high float64
+		told                   bool
+	}{{0.20, 2, 9, 17, false}, {0.20, 8, 25, 40, true}, {0.10, 8, 5, 9, false}} {
+		s := setup(t, 4)
+		s.Vessel = plant.Germinator{Kind: plant.Floor, AreaM2: testDryKg / 330 / c.depth, LossWM2K: 11, MixesTurn: 1}
+		r := start(t, s, steeped(classes(), 4, 0.45, 16, 400, 0.2))
+		if err := r.Begin(programme.GerminateStep{Until: programme.Until{LatestH: 120}, AirOnC: c.room, AirOnRH: 0.92, TurnEvH: 8, SprayToWB: 0.45}); err != nil {
+			t.Fatal(err)
+		}
+		above := 0.0
+		for h := 1.0; h <= 120; h++ {
+			if err := r.To(h); err != nil {
+				t.Fatal(err)
+			}
+			above = max(above, read(r)[programme.TempMean]-c.room)
+		}
+		if !(above >= c.low && above <= c.high) {
+			t.Errorf("%g m in a room of %g °C: %.1f K above it, want %g to %g", c.depth, c.room, above, c.low, c.high)
+		}
+		if _, ok := found(r, "germinate.bed.warm"); ok != c.told {
+			t.Errorf("%g m in a room of %g °C: told %v", c.depth, c.room, ok)
+		}
+	}
+}
+
 // A drum is one mixed layer, and needs no turner.
 func TestDrumIsMixed(t *testing.T) {
 	s := setup(t, 8)

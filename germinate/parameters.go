@@ -12,6 +12,8 @@ type Constants struct {
 	BreathlessH   float64 `param:"germinate.breathless.vigour"`
 	FloorLossWM2K float64 `param:"germinate.floor.loss"`
 	RoomHeightM   float64 `param:"germinate.room.height"`
+	WetCastDip    float64 `param:"germinate.wet-cast.dip"`
+	WetCastH      float64 `param:"germinate.wet-cast.hours"`
 
 	// What growth does to the corn.
 	GlucanRate    float64 `param:"germinate.glucan.rate"`
@@ -48,6 +50,8 @@ var Parameters = []odds.Parameter{
 	{Key: "germinate.draught.shut", Unit: "m3/(h t K)", Default: 0.02, Low: 0, High: 0.06, Distribution: odds.Uniform, Source: practice, Mark: odds.Weak},
 	{Key: "germinate.breathless.vigour", Unit: "h", Default: 24, Low: 8, High: 72, Distribution: odds.LogNormal, Source: practice, Mark: odds.Weak},
 	{Key: "germinate.floor.loss", Unit: "W/(m2 K)", Default: 11, Low: 8, High: 15, Distribution: odds.Normal, Source: practice, Mark: odds.Weak},
+	{Key: "germinate.wet-cast.dip", Unit: "1", Default: 0.26, Low: 0.15, High: 0.35, Distribution: odds.Normal, Source: "Davidson 1978", Mark: odds.Sourced},
+	{Key: "germinate.wet-cast.hours", Unit: "h", Default: 28, Low: 12, High: 28, Distribution: odds.Uniform, Source: "Davidson 1978", Mark: odds.Sourced},
 	{Key: "germinate.room.height", Unit: "m", Default: 3, Low: 1.5, High: 5, Distribution: odds.Uniform, Source: practice, Mark: odds.Practice},
 
 	{Key: "germinate.glucan.rate", Unit: "1/d", Default: 1.16, Low: 1.0, High: 1.6, Distribution: odds.LogNormal, Source: "Lee 2008", Mark: odds.Weak},

@@ -131,7 +131,7 @@ func (r *Run) load() {
 // ask sets what oxygen a cell would take with plenty of it.
 func (r *Run) ask(i int) {
 	c := &r.cells[i]
-	c.asksKgH = c.vigour * kernel.OxygenPerKg * r.clock.Demand(c.tempC, c.waterKg/(c.dryKg+c.waterKg),
+	c.asksKgH = c.vigour * r.cast() * kernel.OxygenPerKg * r.clock.Demand(c.tempC, c.waterKg/(c.dryKg+c.waterKg),
 		r.grain.Of(r.grain.DryKg, i), r.grain.Of(r.grain.ThermalTimeCH, i), r.grain.Of(r.grain.AgeD, i))
 }
 

@@ -27,6 +27,7 @@ type Setup struct {
 
 	Layers  int             // of each column
 	Columns []barley.Column // nil: those of the grain
+	WetCast bool            // the grain came in water, which slows its life for a while
 	Mix     bool            // the transfer into this vessel mixed the grain
 
 	// StepS is the longest time step, s; 0 takes the usual one.

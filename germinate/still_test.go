@@ -112,3 +112,17 @@ func TestVigourIsKnownOnlyForHours(t *testing.T) {
 		t.Error("hours below nothing")
 	}
 }
+
+// Davidson 1978, abstract: grain cast in water respires 26 per cent less at once
+// and is as it was within 28 hours.
+func TestWetCastDips(t *testing.T) {
+	c, _, _ := constants(t)
+	for hour, want := range map[float64]float64{0: 0.74, 14: 0.87, 28: 1, 60: 1} {
+		if got := c.WetCastPace(hour); math.Abs(got-want) > 1e-12 {
+			t.Errorf("%g h after it %g of the pace is left, want %g", hour, got, want)
+		}
+	}
+	if !math.IsNaN(c.WetCastPace(-1)) {
+		t.Error("before it was cast it has a pace")
+	}
+}

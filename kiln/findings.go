@@ -129,7 +129,7 @@ func (r *Run) Findings(dst []finding.Finding) []finding.Finding {
 	} else if b := r.Break(-1); b.WorstWB > wetAtBreak {
 		f := finding.New("kiln.break.top-wet", finding.Note, "kiln",
 			finding.Figure{Name: "worst_layer_wb", Value: b.WorstWB}, finding.Figure{Name: "limit_wb", Value: wetAtBreak})
-		f.AtH, f.Source, f.Chance, f.Cost = b.AtH, practice, 0.3, 0.01
+		f.AtH, f.Act, f.Source, f.Chance, f.Cost = b.AtH, "act.kiln.wither-cooler-longer", practice, 0.3, 0.01
 		dst = append(dst, f)
 	}
 	return r.stops(dst)

@@ -27,6 +27,10 @@ func (r *Run) grow(flow, dtS float64) {
 	if r.clock == nil {
 		return
 	}
+	paceH := dtS / 3600
+	if v := r.setup.Vigour; v > 0 {
+		paceH *= v
+	}
 	for n := range r.columns {
 		c := &r.columns[n]
 		left := flow * oxygenByMass * dtS * c.areaM2 // kg
@@ -36,9 +40,9 @@ func (r *Run) grow(flow, dtS float64) {
 			if c.alive(i) {
 				supply := 1.0
 				if flow < plentyFlow {
-					supply = r.supply(c, i, dtS, left, whole)
+					supply = r.supply(c, i, paceH, left, whole)
 				}
-				burn = r.clock.Step(dtS/3600, c.tempC[i], c.moistureWB(i), supply,
+				burn = r.clock.Step(paceH, c.tempC[i], c.moistureWB(i), supply,
 					c.of(c.dryKg, i), c.of(c.thermalTime, i), c.of(c.ageD, i))
 				left = max(0, left-burn.OxygenKg)
 			}
@@ -55,12 +59,12 @@ func (r *Run) grow(flow, dtS float64) {
 
 // supply is what oxygen leaves of life in a layer, 0 to 1, when of the whole
 // that came with the air only left kg are left.
-func (r *Run) supply(c *column, i int, dtS, left, whole float64) float64 {
+func (r *Run) supply(c *column, i int, paceH, left, whole float64) float64 {
 	if left <= 0 {
 		return 0
 	}
 	supply := r.setup.Kernel.OxygenFactor(oxygenByVolume * left / whole)
-	need := kernel.OxygenPerKg * dtS / 3600 * r.clock.Demand(c.tempC[i], c.moistureWB(i),
+	need := kernel.OxygenPerKg * paceH * r.clock.Demand(c.tempC[i], c.moistureWB(i),
 		c.of(c.dryKg, i), c.of(c.thermalTime, i), c.of(c.ageD, i))
 	if need*supply > left {
 		supply = left / need

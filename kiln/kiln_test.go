@@ -140,6 +140,22 @@ func TestGrowthGoesOnUntilTheBreak(t *testing.T) {
 	}
 }
 
+// Corns that have lost vigour live on at the pace that is left to them.
+func TestLostVigourSlowsLifeOnTheKiln(t *testing.T) {
+	respired := map[float64]float64{}
+	for _, vigour := range []float64{0, 1, 0.5} {
+		s := aliveSetup(t)
+		s.Vigour = vigour
+		r := start(t, s, grown(330, 0.8182, 18))
+		atHours(t, r, stepsOf(refPale()), []float64{3}, func(int) {})
+		respired[vigour] = r.Account().RespiredKg
+	}
+	if respired[0] != respired[1] {
+		t.Errorf("%g kg without a word on vigour, %g with all of it", respired[0], respired[1])
+	}
+	near(t, "at half the pace", respired[0.5]/respired[1], 0.5, 0.03) // the bed is cooler for it
+}
+
 // While the bed is wet the air leaves at its adiabatic saturation: it has the
 // heat content of the air that entered, but for the water it took up at its
 // own temperature. Without life in the grain; tolerance half a kelvin, the

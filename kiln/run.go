@@ -21,6 +21,7 @@ type Setup struct {
 	Kiln       plant.Kiln
 	CastT      float64 // barley as cast in the steep, t: airflow per tonne counts it
 	ChitCH     float64 // the lot's median thermal time to chit, °C·h; unused without Kernel
+	Vigour     float64 // what the corns have left of their pace of life, above 0 to 1; 0 takes all of it
 	PressurePa float64
 	Outside    Outside
 

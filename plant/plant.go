@@ -17,6 +17,8 @@ type House struct {
 	Germinators []Germinator
 	Kilns       []Kiln
 	Dressing    Dressing
+	MaltStore   MaltStore
+	Water       Water
 
 	Weather Weather
 	Prices  Prices
@@ -27,9 +29,12 @@ type House struct {
 
 // Cleaning is what happens between the pit and the steep.
 type Cleaning struct {
-	ScreenMM   float64 // slot under which barley is screened out; 0 means none
-	DustShare  float64 // of barley as received, drawn off by air
-	FeedPriceT float64 // what screenings fetch per tonne
+	ScreenMM     float64 // slot under which barley is screened out; 0 means none
+	GradeMM      float64 // slot under which what is left is kept apart as a second grade; 0 means none
+	DustShare    float64 // of barley as received, drawn off by air
+	ForeignShare float64 // of barley as received: straw, stones, other seeds
+	FeedPriceT   float64 // what screenings fetch per tonne
+	SecondPriceT float64 // and the second grade
 }
 
 // Steep is one steeping vessel.
@@ -41,11 +46,12 @@ type Steep struct {
 	Conical     bool
 	FillH       float64
 	DrainH      float64
-	TransferH   float64 // to cast the grain out
-	AerationM3H float64 // most compressed air, for the whole vessel
-	SuctionM3H  float64 // most air drawn through drained grain
-	WaterM3T    float64 // water per immersion, m³ per tonne as cast
-	LossWM2K    float64 // through walls, per m² of floor
+	TransferH   float64         // to cast the grain out
+	AerationM3H float64         // most compressed air, for the whole vessel
+	SuctionM3H  float64         // most air drawn through drained grain
+	WaterM3T    float64         // water per immersion, m³ per tonne as cast
+	LossWM2K    float64         // through walls, per m² of floor
+	Columns     []barley.Column // how uneven its grain lies; nil: level
 }
 
 // GerminatorKind is the build of a germination vessel.
@@ -156,6 +162,20 @@ type Dressing struct {
 	CulmsPriceT   float64
 	ScreenPriceT  float64
 	CulmMoistureW float64 // wet basis; 0 takes the malt's
+}
+
+// MaltStore is the silo in which malt rests before it is sent out.
+type MaltStore struct {
+	AirM3HT float64 // air drawn through the malt, m³/h per tonne; 0: it is closed and only breathes
+}
+
+// Water is how steep water is made, and what is recorded of it. NaN is not known.
+type Water struct {
+	HeatKW, CoolKW float64 // most that warms and cools it while a vessel fills; 0 means that no limit is known
+	Efficiency     float64 // heat to water over lower heating value of the kiln's fuel
+	COP            float64 // heat taken out per electrical work
+
+	PH, HardnessMgL, IronMgL float64 // hardness as calcium carbonate
 }
 
 // Weather is the outside air and the mains water month by month.

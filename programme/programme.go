@@ -7,6 +7,7 @@ package programme
 type Programme struct {
 	Name      string
 	Steep     []SteepStep
+	Cast      Cast
 	Germinate []GerminateStep
 	Kiln      []KilnStep
 	// StripC is the temperature below which kilned malt may be stripped.
@@ -14,11 +15,21 @@ type Programme struct {
 	// StripWorst is the moisture (wet basis) that no layer may exceed when
 	// the kiln is stripped.
 	StripWorst float64
+	RestD      float64 // days between stripping and dispatch
 	// SteepTransferMixes and KilnTransferMixes say whether moving the grain
 	// to the next vessel mixes its layers; a combined vessel does not.
 	SteepTransferMixes bool
 	KilnTransferMixes  bool
 	Additions          []Addition
+	Route              *Route // nil: the malt of the kiln is what is sold
+}
+
+// Route is what is done to the malt after the kiln that nobody computes. NaN is
+// not known.
+type Route struct {
+	Kind      string  // caramel, roast, smoked, acid
+	Yield     float64 // finished malt over malt off the kiln, by mass
+	ColourEBC float64
 }
 
 // SteepKind is what happens to the grain in a steep step.
@@ -31,6 +42,7 @@ const (
 	Couch                       // drained, heaped and left to warm
 	Drain                       // water running off
 	SteepSpray                  // drained, sprayed with water
+	Transfer                    // being cast out, drained or in water
 )
 
 // SteepStep is one step in the steep.
@@ -47,8 +59,22 @@ type SteepStep struct {
 	// AirC is the temperature of the rest's air; NaN takes the house's
 	// outside air.
 	AirC float64
+	// Reused is the share of the water of an immersion that has been the last
+	// steep water of the piece before.
+	Reused float64
+	// Wet casts a Transfer in water.
+	Wet bool
 	// SprayKgT is water sprayed over the step, kg per tonne as cast.
 	SprayKgT float64
+}
+
+// UnderWater says whether the vessel fills in the step.
+func (s *SteepStep) UnderWater() bool { return s.Kind == Immersion || s.Kind == Transfer && s.Wet }
+
+// Cast is how the grain leaves the steep.
+type Cast struct {
+	Wet         bool
+	SuctionM3HT float64 // drawn through the drained grain meanwhile, m³/h per tonne as cast
 }
 
 // GerminateStep holds the settings of a stretch of germination.
@@ -142,6 +168,10 @@ type Addition struct {
 	DoseUnit  string
 	Stage     string // steep, germinate, kiln
 	AtH       float64
-	Permitted string // who permits it: market or customer; "" means nobody does
-	Factor    map[string]float64
+	Lot       string
+	// ResidueMgKg is found in the malt, LimitMgKg is the most allowed; NaN is not
+	// known, a limit of 0 is none.
+	ResidueMgKg, LimitMgKg float64
+	Permitted              string // who permits it: market or customer; "" means nobody does
+	Factor                 map[string]float64
 }

@@ -35,16 +35,20 @@ func (r *Run) Begin(step programme.SteepStep) error {
 	if !(step.SprayKgT >= 0 && isNumber(step.SprayKgT)) || (step.SprayKgT > 0 && !(step.Until.LatestH > 0)) {
 		return fmt.Errorf("steep: a spray of %g kg/t over %g h", step.SprayKgT, step.Until.LatestH)
 	}
+	if !(step.Reused >= 0 && step.Reused <= 1) {
+		return fmt.Errorf("steep: %g of the water is to have been used before", step.Reused)
+	}
+	r.watchFilling()
 	n.step, n.beganH, n.airC, n.stepWaterC = step, n.atH, airC, water
 	n.aerationM3H, n.suctionM3H = 0, 0
-	switch step.Kind {
-	case programme.Immersion:
+	switch {
+	case step.UnderWater():
 		if n.level == 0 {
 			n.immersedH, n.waterC, n.dissolvedKg = 0, water, 0
 		}
 		n.aerationM3H = min(step.AerationM3HT, v.AerationM3H/r.setup.CastT)
 		r.watchWater(water)
-	case programme.AirRest, programme.SteepSpray, programme.Drain:
+	case step.Kind != programme.Couch:
 		n.suctionM3H = min(step.SuctionM3HT*r.setup.CastT, v.SuctionM3H)
 	}
 	r.watchMeans(step)
@@ -54,7 +58,7 @@ func (r *Run) Begin(step programme.SteepStep) error {
 // flood moves the water level on by dtH.
 func (r *Run) flood(dtH float64) {
 	n := &r.now
-	if n.step.Kind == programme.Immersion {
+	if n.step.UnderWater() {
 		if n.level < 1 {
 			r.rise(min(1, n.level+part(dtH, r.setup.Vessel.FillH)))
 		}
@@ -82,7 +86,7 @@ func (r *Run) rise(level float64) {
 
 	newKg, oldKg := (level-n.level)*r.fullM3()*waterKgM3, n.level*r.fullM3()*waterKgM3
 	n.waterC = (oldKg*n.waterC + newKg*n.stepWaterC) / (oldKg + newKg)
-	n.dissolvedKg += (level - n.level) * r.fullM3() * DissolvedOxygen(n.stepWaterC, r.setup.PressurePa)
+	n.dissolvedKg += (level - n.level) * (1 - n.step.Reused) * r.fullM3() * DissolvedOxygen(n.stepWaterC, r.setup.PressurePa)
 	n.sums.usedM3 += (level - n.level) * r.fullM3()
 
 	n.sums.airOxygenKg -= reached * n.gas.oxygenKg

@@ -36,6 +36,7 @@ var weights = map[string]weight{
 	"steep.aeration.short":   {0.4, 0.01},
 	"steep.chit.impossible":  {1.0, 0.50},
 	"steep.water.too-little": {0.5, 0.01},
+	"steep.immersion.short":  {0.8, 0.03},
 }
 
 func figure(name string, value float64) finding.Figure {
@@ -133,7 +134,11 @@ func (r *Run) climateFindings(dst []finding.Finding) []finding.Finding {
 		if w.dioxide > 2*highDioxide {
 			severity = finding.Alarm
 		}
-		dst = add(dst, "steep.co2.high", severity, w.dioxideAtH, "act.steep.more-suction",
+		act := "act.steep.more-suction"
+		if w.casting {
+			act = "act.steep.draw-while-casting"
+		}
+		dst = add(dst, "steep.co2.high", severity, w.dioxideAtH, act,
 			figure("co2", w.dioxide), figure("limit", highDioxide), figure("people_limit", peopleDioxide))
 	}
 	if w.coldestC < frozenC && r.kernelWaterKg()/r.now.dryKg > capFromDB {
@@ -161,6 +166,10 @@ func (r *Run) vesselFindings(dst []finding.Finding) []finding.Finding {
 	if w.aerLack > 0 {
 		dst = add(dst, "steep.aeration.short", finding.Caution, w.aerationAtH, "act.plant.more-aeration",
 			figure("lack_m3_h", w.aerLack), figure("vessel_m3_h", v.AerationM3H))
+	}
+	if w.unfilled > 0 {
+		dst = add(dst, "steep.immersion.short", finding.Caution, w.unfilledAtH, "act.steep.immerse-for-filling",
+			figure("unreached", w.unfilled), figure("fill_h", v.FillH))
 	}
 	if s := &r.now.sums; s.usedM3*waterKgM3 < s.absorbedKg+s.sprayedKg {
 		dst = add(dst, "steep.water.too-little", finding.Note, finding.Nowhere, "act.plant.more-steep-water",

@@ -21,7 +21,20 @@ type watch struct {
 	fullestM3, fullestAtH   float64
 	suctionLack, aerLack    float64 // asked over what the vessel has, m³/h
 	suctionAtH, aerationAtH float64
+	casting                 bool    // the most carbon dioxide stood there while the grain was cast out
+	unfilled, unfilledAtH   float64 // grain that an immersion never reached, share
 }
+
+// watchFilling notes an immersion that ends before the vessel is full.
+func (r *Run) watchFilling() {
+	n, w := &r.now, &r.now.watch
+	if dry := 1 - n.level; n.step.Kind == programme.Immersion && n.atH > 0 && dry > max(w.unfilled, sliver) {
+		w.unfilled, w.unfilledAtH = dry, n.atH
+	}
+}
+
+// sliver is a share of the grain that is none.
+const sliver = 1e-9
 
 // watchWater notes the warmest water that was asked for.
 func (r *Run) watchWater(tempC float64) {
@@ -34,12 +47,12 @@ func (r *Run) watchWater(tempC float64) {
 // watchMeans notes air that was asked for and is not to be had.
 func (r *Run) watchMeans(step programme.SteepStep) {
 	w, v := &r.now.watch, &r.setup.Vessel
-	switch step.Kind {
-	case programme.Immersion:
+	switch {
+	case step.Kind == programme.Immersion:
 		if lack := step.AerationM3HT*r.setup.CastT - v.AerationM3H; lack > w.aerLack {
 			w.aerLack, w.aerationAtH = lack, r.now.atH
 		}
-	case programme.AirRest, programme.SteepSpray, programme.Drain:
+	case step.Kind != programme.Couch && !step.UnderWater():
 		if lack := step.SuctionM3HT*r.setup.CastT - v.SuctionM3H; lack > w.suctionLack {
 			w.suctionLack, w.suctionAtH = lack, r.now.atH
 		}
@@ -77,7 +90,7 @@ func (r *Run) observe(dtH float64) {
 		w.hottestC, w.hottestAtH = n.tempC, at
 	}
 	if _, dioxide := r.shares(); n.level < 1 && dioxide > w.dioxide {
-		w.dioxide, w.dioxideAtH = dioxide, at
+		w.dioxide, w.dioxideAtH, w.casting = dioxide, at, n.step.Kind == programme.Transfer
 	}
 	if m3 := r.heldM3(); m3 > w.fullestM3 {
 		w.fullestM3, w.fullestAtH = m3, at

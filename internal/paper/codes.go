@@ -138,6 +138,13 @@ var ownCodes = []Code{
 	{"csv.cell.time", OfText, `{got} is not a time; write it as {allowed}.`},
 	{"csv.cell.number", OfText, `{got} is not a plain decimal number; leave the cell empty if it is not known.`},
 	{"csv.cell.range", OfText, `{got} is beyond what is possible here: {allowed}.`},
+	{"programme.cast.suction-wet", OfSense, `No air is drawn through grain that is cast in water; leave suction out, or cast it dry.`},
+	{"programme.reuse.last", OfSense, `The last immersion gives the water that is used again; it cannot take it.`},
+	{"piece.kiln.until-on-decks", OfSense, `On {got} two pieces change places together, so every kiln step ends by its time; a step of this programme waits for a reading: leave its until out.`},
+	{"lot.grain.needs-factors", OfSense, `{got} has no husk or another, drinks otherwise and loses otherwise than barley, whose model this is; give factor with what your house has measured, or keep {got} out of the course.`},
+	{"lot.factor.unknown", OfSense, `{got} is not in the parameter table{nearest}.`},
+	{"programme.kiln.roasts", OfSense, `{got}: above 110 °C malt is roasted, and no physics here reaches that far; kiln to 110 °C at most and record what follows as a route.`},
+	{"plant.cleaning.grade", OfSense, `The second grade must be cut at a wider slot than the screen: what passes the screen is gone.`},
 	{"piece.vessel.combined", OfSense, `{got} has another floor than {allowed}, in which the piece grows and is kilned; name the kiln that is the same vessel.`},
 	{"piece.vessel.unknown", OfSense, `{got} is not a vessel of the house{nearest}; there are {allowed}.`},
 }

@@ -109,7 +109,8 @@ func TestHouse(t *testing.T) {
 		"january": {h.Weather.AirC[0], 6}, "humidity": {h.Weather.RH[11], 0.86}, "swing": {h.Weather.SwingK, 3},
 		"barley": {h.Prices.BarleyT, 210}, "cod": {h.Prices.EffluentCOD, 0.4}, "fuel": {h.Prices.HeatKWh, 4.5 * 3.6e6 / 1e9}, "power": {h.Prices.PowerKWh, 0.14}, "labour": {h.Prices.LabourH, 32},
 		"fuel factor": {h.Factors.FuelKWh, 0.202}, "power factor": {h.Factors.PowerKWh, 0.3}, "barley factor": {h.Factors.BarleyT, 350},
-		"screen": {h.Cleaning.ScreenMM, 2.2}, "dust": {h.Cleaning.DustShare, 0.004}, "culms": {h.Dressing.CulmsPriceT, 150}, "vessel": {h.Prices.VesselH, 0},
+		"screen": {h.Cleaning.ScreenMM, 2.2}, "dust": {h.Cleaning.DustShare, 0.004}, "foreign": {h.Cleaning.ForeignShare, 0.006}, "grade": {h.Cleaning.GradeMM, 2.5}, "hardness": {h.Water.HardnessMgL, 180}, "iron": {h.Water.IronMgL, 0.05}, "ph": {h.Water.PH, 7.4}, "heating": {h.Water.HeatKW, 600}, "chiller": {h.Water.COP, 4},
+		"thick": {s.Columns[2].Depth, 1.05}, "silo": {h.MaltStore.AirM3HT, 2}, "second": {h.Cleaning.SecondPriceT, 180}, "culms": {h.Dressing.CulmsPriceT, 150}, "vessel": {h.Prices.VesselH, 0},
 	} {
 		if !near(pair[0], pair[1]) {
 			t.Errorf("%s is %v, want %v", what, pair[0], pair[1])

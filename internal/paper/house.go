@@ -1,6 +1,8 @@
 package paper
 
 import (
+	"math"
+
 	"awn/course"
 	"awn/plant"
 	"awn/unit"
@@ -23,7 +25,10 @@ func (p Plant) House() plant.House {
 		h.Kilns = append(h.Kilns, k.kiln())
 	}
 	if c := p.Cleaning; c != nil {
-		h.Cleaning = plant.Cleaning{ScreenMM: c.Screen.Or("mm", 0), DustShare: c.Dust.Or("%", 0) / 100, FeedPriceT: c.FeedPrice.Or("¤/t", 0)}
+		h.Cleaning = plant.Cleaning{
+			ScreenMM: c.Screen.Or("mm", 0), GradeMM: c.Grade.Or("mm", 0), DustShare: c.Dust.Or("%", 0) / 100, ForeignShare: c.Foreign.Or("%", 0) / 100,
+			FeedPriceT: c.FeedPrice.Or("¤/t", 0), SecondPriceT: c.Second.Or("¤/t", 0),
+		}
 	}
 	if d := p.Dressing; d != nil {
 		h.Dressing = plant.Dressing{
@@ -31,6 +36,10 @@ func (p Plant) House() plant.House {
 			CulmsPriceT: d.CulmsPrice.Or("¤/t", 0), ScreenPriceT: d.ScreeningPrice.Or("¤/t", 0),
 			CulmMoistureW: d.CulmMoisture.Or("% wb", 0) / 100,
 		}
+	}
+	h.Water = p.SteepWater.water()
+	if m := p.MaltStore; m != nil {
+		h.MaltStore = plant.MaltStore{AirM3HT: m.Air.Or("m3/h/t", 0)}
 	}
 	h.Prices, h.Factors = p.prices(), p.factors()
 	return h
@@ -41,7 +50,22 @@ func (s Steep) steep() plant.Steep {
 		Name: s.Name, CapacityT: s.Capacity.In("t"), VolumeM3: s.Volume.In("m3"), DepthM: s.Depth.In("m"), Conical: s.Bottom == "conical",
 		FillH: s.Fill.In("h"), DrainH: s.Drain.In("h"), TransferH: s.Transfer.In("h"),
 		AerationM3H: s.Aeration.Or("m3/h", 0), SuctionM3H: s.Suction.Or("m3/h", 0),
-		WaterM3T: s.Water.In("m3/t"), LossWM2K: s.WallLoss.Or("W/m2/K", 0),
+		WaterM3T: s.Water.In("m3/t"), LossWM2K: s.WallLoss.Or("W/m2/K", 0), Columns: s.Uneven.columns(),
+	}
+}
+
+// usualWaterEfficiency is the heat given to water per lower heating value.
+//
+// Assumed: common practice, no source.
+const usualWaterEfficiency = 85 // %
+
+func (w *SteepWater) water() plant.Water {
+	if w == nil {
+		w = &SteepWater{}
+	}
+	return plant.Water{
+		HeatKW: w.Heating.Or("kW", 0), CoolKW: w.Cooling.Or("kW", 0), Efficiency: w.Efficiency.Or("%", usualWaterEfficiency) / 100, COP: orElse(w.COP, usualCOP),
+		PH: orElse(w.PH, math.NaN()), HardnessMgL: w.Hardness.In("mg/L"), IronMgL: w.Iron.In("mg/L"),
 	}
 }
 

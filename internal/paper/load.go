@@ -9,6 +9,7 @@ import (
 	"awn/course"
 	"awn/kiln"
 	"awn/plant"
+	"awn/programme"
 	"awn/unit"
 )
 
@@ -120,6 +121,16 @@ func (l *loader) vessels(r *reader, piece *course.Piece, doc Piece) {
 		one := &reader{file: r.file, text: r.text}
 		one.fault(r.places["vessels.kiln"], "vessels.kiln", Fault{Code: "piece.vessel.combined", Got: k.Name, Allowed: []string{g.Name}})
 		l.faults = append(l.faults, one.faults...)
+	}
+	if k := h.Kilns[piece.Kiln]; k.Decks != nil {
+		for _, s := range piece.Programme.Kiln {
+			if s.Until.Reading != programme.None {
+				one := &reader{file: r.file, text: r.text}
+				one.fault(r.places["programme"], "programme", Fault{Code: "piece.kiln.until-on-decks", Got: k.Name})
+				l.faults = append(l.faults, one.faults...)
+				break
+			}
+		}
 	}
 	if doc.Begin != nil {
 		area := h.Germinators[piece.Germinator].AreaM2

@@ -3,29 +3,35 @@ package paper
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strconv"
 
 	"awn/barley"
 	"awn/lab"
 	"awn/odds"
+	"awn/unit"
 )
 
 // Lot is a parcel of barley with its analysis. What is not known is left out
 // and is given a usual value with a wide range.
 type Lot struct {
-	Code     string `key:"code" match:"[A-Z0-9][A-Z0-9-]{0,19}" doc:"The house's own code of the lot. Capital letters, digits and hyphens, at most 20."`
-	Variety  string `key:"variety?" doc:"Variety of the barley."`
-	Rows     string `key:"rows?" one:"two|six" doc:"Two-row or six-row barley."`
-	CropYear *int   `key:"crop_year" min:"1990" max:"2100" doc:"Year of harvest."`
-	Origin   string `key:"origin?" doc:"Where it grew."`
+	Code     string             `key:"code" match:"[A-Z0-9][A-Z0-9-]{0,19}" doc:"The house's own code of the lot. Capital letters, digits and hyphens, at most 20."`
+	Variety  string             `key:"variety?" doc:"Variety of the barley."`
+	Grain    string             `key:"grain?" one:"barley|wheat|rye|oats" doc:"What it is. Barley, if nothing is said. The model is one of barley: other grain runs only with factors of its own."`
+	Factor   map[string]float64 `key:"factor?" match:"[a-z0-9_.-]+" min:"0" max:"10" doc:"What this grain multiplies in the model, by the key of the parameter table."`
+	Rows     string             `key:"rows?" one:"two|six" doc:"Two-row or six-row barley."`
+	CropYear *int               `key:"crop_year" min:"1990" max:"2100" doc:"Year of harvest."`
+	Origin   string             `key:"origin?" doc:"Where it grew."`
 
 	Moisture     *Moisture     `key:"moisture" min:"5 % wb" max:"25 % wb" doc:"Moisture as it will be steeped. On wet or dry basis, and it must say which."`
+	Received     *Moisture     `key:"received_moisture" min:"5 % wb" max:"30 % wb" doc:"Moisture as received, if it was dried between pit and steep. That of moisture, if it is not given."`
 	Protein      *MassFraction `key:"protein" min:"5 % dm, 5 % asis" max:"20 % dm, 20 % asis" doc:"Protein, nitrogen times 6.25. Of dry matter or as is, and it must say which."`
 	KernelWeight *KernelWeight `key:"thousand_kernel_weight" min:"15 g dm, 15 g asis" max:"80 g dm, 80 g asis" doc:"Weight of a thousand kernels. Of dry matter or as is, and it must say which."`
 	TestWeight   *TestWeight   `key:"test_weight" min:"40 kg/hL" max:"85 kg/hL" doc:"Weight of a measure of barley as is. A lb/bu is of the Winchester bushel unless it says imperial."`
-	SievesEBC    *SievesEBC    `key:"sieves_ebc" doc:"Sieving on the EBC slots, by mass. Give this or sieves_us."`
-	SievesUS     *SievesUS     `key:"sieves_us" doc:"Sieving on the United States slots, by mass. Give this or sieves_ebc."`
+	SievesEBC    *SievesEBC    `key:"sieves_ebc" doc:"Sieving on the EBC slots of the barley as received, by mass. Give this or sieves_us."`
+	SievesUS     *SievesUS     `key:"sieves_us" doc:"Sieving on the United States slots of the barley as received, by mass. Give this or sieves_ebc."`
 
 	Germination4mL   []Count  `key:"germination_4ml?" max:"30" doc:"Germinated kernels in 4 mL of water, look by look. Running totals, not the newly germinated alone."`
 	Germination8mL   []Count  `key:"germination_8ml?" max:"30" doc:"Germinated kernels in 8 mL of water, look by look. Running totals."`
@@ -74,6 +80,15 @@ func (Lot) Kind() string { return "lot/1" }
 
 // Check finds what does not agree within a lot.
 func (l Lot) Check() (faults []Fault) {
+	if l.Grain != "" && l.Grain != "barley" && len(l.Factor) == 0 {
+		faults = append(faults, Fault{Code: "lot.grain.needs-factors", Path: "grain", Got: l.Grain})
+	}
+	known := parameterKeys()
+	for _, key := range slices.Sorted(maps.Keys(l.Factor)) {
+		if !slices.Contains(known, key) {
+			faults = append(faults, Fault{Code: "lot.factor.unknown", Path: "factor." + key, Got: key, Nearest: unit.Nearest(key, known)})
+		}
+	}
 	if l.SievesEBC != nil && l.SievesUS != nil {
 		faults = append(faults, Fault{Code: "lot.sieves.two-series", Path: "sieves_us"})
 	}
@@ -162,6 +177,7 @@ func (l Lot) Lot() barley.Lot {
 		Rows: map[string]int{"two": 2, "six": 6}[l.Rows],
 
 		Moisture:       measured(wet),
+		ReceivedWB:     l.Received.Or("% wb", 0) / 100,
 		Protein:        measured(perDry(l.Protein, wet)),
 		KernelMassMg:   measured(asIs(l.KernelWeight, wet)),
 		TestWeightKgHL: measured(l.TestWeight.In("kg/hL")),
@@ -176,6 +192,10 @@ func (l Lot) Lot() barley.Lot {
 		Uptake:     barley.Unknown(),
 		GreenSMM:   measured(greenSMM(l.GreenSMM)),
 	}
+	if l.Grain != "barley" {
+		lot.Grain = l.Grain
+	}
+	lot.Factor = l.Factor
 	if l.CropYear != nil {
 		lot.CropYear = *l.CropYear
 	}

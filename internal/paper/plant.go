@@ -22,6 +22,9 @@ type Plant struct {
 	Kilns       []Kiln       `key:"kilns" min:"1" max:"20" doc:"Kilns."`
 	Dressing    *Dressing    `key:"dressing" doc:"Deculmer and malt screens."`
 
+	SteepWater *SteepWater `key:"steep_water" doc:"How steep water is made, and what is known of it."`
+	MaltStore  *MaltStore  `key:"malt_store" doc:"The silo in which malt rests. Closed, if nothing is said."`
+
 	Weather   Weather            `key:"weather" doc:"Outside air and mains water, month by month."`
 	Prices    *Prices            `key:"prices" doc:"What things cost, all in one currency."`
 	Emissions *Emissions         `key:"emissions" doc:"Carbon dioxide equivalent of what is bought."`
@@ -31,8 +34,19 @@ type Plant struct {
 // Cleaning is what happens between the pit and the steep.
 type Cleaning struct {
 	Screen    *Length     `key:"screen" min:"1 mm" max:"4 mm" doc:"Slot under which barley is screened out."`
+	Grade     *Length     `key:"grade" min:"1 mm" max:"4 mm" doc:"Slot under which corns that the screen keeps go apart as a second grade. None, if it is not given."`
 	Dust      *Percent    `key:"dust" max:"10 %" doc:"Share of barley as received that the air draws off."`
+	Foreign   *Percent    `key:"foreign" max:"20 %" doc:"Share of barley as received that is straw, stones and other seeds, and is taken out."`
 	FeedPrice *GrainPrice `key:"feed_price" doc:"What screenings fetch."`
+	Second    *GrainPrice `key:"second_price" doc:"What the second grade fetches."`
+}
+
+// Check finds a second grade that the screen has already taken out.
+func (c Cleaning) Check() []Fault {
+	if c.Grade != nil && c.Screen != nil && c.Grade.In("mm") <= c.Screen.In("mm") {
+		return []Fault{{Code: "plant.cleaning.grade", Path: "grade"}}
+	}
+	return nil
 }
 
 // Steep is one steeping vessel.
@@ -47,6 +61,7 @@ type Steep struct {
 	Transfer Duration       `key:"transfer" max:"12 h" doc:"Time to cast the grain out."`
 	Aeration *VolumeFlow    `key:"aeration" max:"100000 m3/h" doc:"Most compressed air for the whole vessel."`
 	Suction  *VolumeFlow    `key:"suction" max:"500000 m3/h" doc:"Most air drawn through the drained grain."`
+	Uneven   *Uneven        `key:"uneven" doc:"How unevenly the grain lies. Level, if it is not given."`
 	Water    WaterDose      `key:"water" min:"0.5 m3/t" max:"5 m3/t" doc:"Water of one immersion per barley as cast."`
 	WallLoss *Transmittance `key:"wall_loss" max:"50 W/m2/K" doc:"Heat lost per floor area and degree."`
 }
@@ -135,6 +150,25 @@ type Dressing struct {
 	ScreeningPrice *GrainPrice `key:"screenings_price" doc:"What malt screenings fetch."`
 	CulmMoisture   *Moisture   `key:"culm_moisture" max:"20 % wb" doc:"Moisture of the culms. That of the malt, if it is not given."`
 }
+
+// SteepWater is how steep water is warmed and cooled, and what is known of it.
+type SteepWater struct {
+	Heating    *Power         `key:"heating" max:"50 MW" doc:"Most that warms the water while a vessel fills. No limit, if it is not given: it is made before."`
+	Efficiency *Percent       `key:"efficiency" min:"20 %" doc:"Heat given to the water per lower heating value of the kiln's fuel."`
+	Cooling    *Power         `key:"cooling" max:"50 MW" doc:"Most that is taken out of the water while a vessel fills. No limit, if it is not given."`
+	COP        *float64       `key:"cop" min:"1" max:"15" doc:"Heat taken out per electrical work."`
+	PH         *float64       `key:"ph" min:"2" max:"12" doc:"Acidity, recorded."`
+	Hardness   *Concentration `key:"hardness" max:"2 g/L" doc:"Hardness as calcium carbonate, recorded."`
+	Iron       *Concentration `key:"iron" max:"100 mg/L" doc:"Iron, recorded."`
+}
+
+// MaltStore is the silo in which malt rests before it is sent out.
+type MaltStore struct {
+	Air *Airflow `key:"air" max:"100 m3/h/t" doc:"Outside air drawn through the malt, in m3/h/t. None, if it is not given: the silo is closed and breathes a little."`
+}
+
+// Check finds air counted in a way that a silo does not have.
+func (m MaltStore) Check() []Fault { return checkPerTonne(m.Air, "air") }
 
 // Weather is the outside air and the mains water month by month.
 type Weather struct {

@@ -11,10 +11,13 @@ import (
 type Programme struct {
 	Name      string          `key:"name" doc:"Name of the programme."`
 	Steep     []SteepStep     `key:"steep?" max:"40" doc:"Steps in the steep, in their order."`
+	Cast      *Cast           `key:"cast" doc:"How the grain leaves the steep. Drained and without air drawn through, if nothing is said."`
 	Germinate []GerminateStep `key:"germinate?" max:"60" doc:"Stretches of germination, in their order."`
 	Kiln      []KilnStep      `key:"kiln?" max:"60" doc:"Stretches of kilning, in their order."`
 	Strip     *Strip          `key:"strip" doc:"When malt may leave the kiln."`
+	Rest      *Duration       `key:"rest" max:"366 d" doc:"Time that the malt rests between stripping and dispatch. 21 d, if it is not given."`
 	Mixing    *Mixing         `key:"mixing" doc:"Whether moving the grain mixes its layers. It does, if nothing is said."`
+	Route     *Route          `key:"route" doc:"What is done to the malt after the kiln that is recorded and not computed."`
 	Additions []Addition      `key:"additions?" max:"40" doc:"What is added to water or grain. Its effect is not computed unless a factor is given."`
 }
 
@@ -39,7 +42,23 @@ type SteepStep struct {
 type Immersion struct {
 	Ending
 	Water    *Temperature `key:"water" min:"0 °C" max:"45 °C" doc:"Temperature of the water. The house's own, if it is not given."`
+	Reuse    *Percent     `key:"reuse" doc:"Share of the water that has been the last steep water of the piece before. None, if it is not given."`
 	Aeration *Airflow     `key:"aeration" max:"100 m3/h/t" doc:"Compressed air blown through the water, in m3/h/t or cfm/bu."`
+}
+
+// Cast is how the grain leaves the steep.
+type Cast struct {
+	How     string   `key:"how" one:"dry|wet" doc:"Dry is drained. Wet carries it in water, which slows its life for a day."`
+	Suction *Airflow `key:"suction" max:"2000 m3/h/t" doc:"Air drawn down through the drained grain while it is cast, in m3/h/t or cfm/bu."`
+}
+
+// Check finds air that is drawn through water, or counted in a way that a steep
+// does not have.
+func (c Cast) Check() []Fault {
+	if c.How == "wet" && c.Suction != nil {
+		return []Fault{{Code: "programme.cast.suction-wet", Path: "suction"}}
+	}
+	return checkPerTonne(c.Suction, "suction")
 }
 
 // AirRest is drained grain.
@@ -75,12 +94,19 @@ type KilnStep struct {
 	Ending
 	Name          string             `key:"name?" doc:"What the house calls it, such as withering or curing."`
 	Ramp          *Duration          `key:"ramp" max:"48 h" doc:"Time over which the settings move in a straight line from those of the step before. At once, if it is not given."`
-	AirOn         TemperatureSetting `key:"air_on" min:"-20 °C" max:"110 °C" doc:"Temperature of the air under the bed."`
+	AirOn         TemperatureSetting `key:"air_on" min:"-20 °C" max:"300 °C" doc:"Temperature of the air under the bed. Up to 110 °C: beyond that malt is roasted, which is recorded as a route."`
 	Flow          *AirflowSetting    `key:"flow" max:"20000 m3/h/t, 3 kg/m2/s, 3 m/s" doc:"Air through the bed, or what it is to hold. Must be given unless the fan is off."`
 	Recirculation *PercentSetting    `key:"recirculation" max:"98 %" doc:"Share of return air, or what it is to hold: hold air-off humidity 85 % between 0 % and 70 %."`
 	HeaterOff     bool               `key:"heater_off?" doc:"No heat is given, as in cooling."`
 	FanOff        bool               `key:"fan_off?" doc:"The fan stands still."`
 	Dampers       string             `key:"dampers?" one:"open|shut" doc:"With the fan off: whether the warm bed can draw air. Open, if it is not given."`
+}
+
+// Route is a treatment that is recorded and not computed.
+type Route struct {
+	Kind   string   `key:"kind" one:"caramel|roast|smoked|acid" doc:"What is done."`
+	Yield  *Percent `key:"yield" doc:"Finished malt over malt as it left the kiln, as it has been weighed."`
+	Colour *Colour  `key:"colour" doc:"Colour of the finished malt, as it has been measured."`
 }
 
 // Strip is when malt may leave the kiln.
@@ -101,6 +127,9 @@ type Addition struct {
 	Dose      Dose               `key:"dose" doc:"How much, per barley as cast or per water."`
 	Stage     string             `key:"stage" one:"steep|germinate|kiln" doc:"Where."`
 	At        *Duration          `key:"at" max:"14 d" doc:"When, from the start of that stage."`
+	Lot       string             `key:"lot?" doc:"Lot of the substance."`
+	Residue   *Concentration     `key:"residue" doc:"What is found of it in the malt, per mass."`
+	Limit     *Concentration     `key:"residual_limit" doc:"Most that market or customer allows in the malt, per mass."`
 	Permitted string             `key:"permitted?" doc:"Which market or customer permits it. Nobody, if it is not given."`
 	Factor    map[string]float64 `key:"factor?" match:"[a-z0-9_.-]+" min:"0" max:"10" doc:"What it multiplies in the model, by the key of the parameter table."`
 }
@@ -119,7 +148,11 @@ func (p Programme) Check() (faults []Fault) {
 			faults = append(faults, Fault{Code: "programme.until.not-here", Path: path, Got: stage})
 		}
 	}
+	last := lastImmersion(p.Steep)
 	for i, s := range p.Steep {
+		if i == last && s.Immersion.Reuse.Or("%", 0) > 0 {
+			faults = append(faults, Fault{Code: "programme.reuse.last", Path: fmt.Sprintf("steep[%d].immersion.reuse", i)})
+		}
 		kind, e := s.ending()
 		check("steep", i, kind, e)
 	}
@@ -130,6 +163,16 @@ func (p Programme) Check() (faults []Fault) {
 		check("kiln", i, "", s.Ending)
 	}
 	return faults
+}
+
+// lastImmersion is the last step under water; -1 if there is none.
+func lastImmersion(steps []SteepStep) int {
+	for i := len(steps) - 1; i >= 0; i-- {
+		if steps[i].Immersion != nil {
+			return i
+		}
+	}
+	return -1
 }
 
 // ending is the end of a steep step and the key of its kind.
@@ -167,8 +210,14 @@ func (s GerminateStep) Check() (faults []Fault) {
 	return append(faults, checkFlow(s.Flow.given(), s.FanOff, s.Dampers)...)
 }
 
-// Check finds air that is missing.
+// hottestAirOnC is where kilning ends and roasting begins.
+const hottestAirOnC = 110 + 1e-9
+
+// Check finds air that is missing, and air that roasts.
 func (s KilnStep) Check() (faults []Fault) {
+	if c := s.AirOn.In("°C"); c > hottestAirOnC {
+		faults = append(faults, Fault{Code: "programme.kiln.roasts", Path: "air_on", Got: fmt.Sprintf("%.4g °C", c)})
+	}
 	faults = append(faults, s.AirOn.checkHold("air_on", offKiln...)...)
 	faults = append(faults, s.Flow.checkHold("flow", offKiln[:2]...)...)
 	faults = append(faults, s.Recirculation.checkHold("recirculation", offKiln[0])...)

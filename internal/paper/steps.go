@@ -3,6 +3,7 @@ package paper
 import (
 	"math"
 
+	"awn/dress"
 	"awn/programme"
 	"awn/unit"
 )
@@ -19,7 +20,7 @@ const (
 // Programme is the course that the document describes.
 func (p Programme) Programme() programme.Programme {
 	out := programme.Programme{
-		Name: p.Name, StripC: usualStripC, StripWorst: usualStripWorst, SteepTransferMixes: true, KilnTransferMixes: true,
+		Name: p.Name, StripC: usualStripC, StripWorst: usualStripWorst, RestD: p.Rest.Or("d", dress.UsualRestD), SteepTransferMixes: true, KilnTransferMixes: true,
 	}
 	for _, s := range p.Steep {
 		out.Steep = append(out.Steep, s.step())
@@ -30,16 +31,23 @@ func (p Programme) Programme() programme.Programme {
 	for _, s := range p.Kiln {
 		out.Kiln = append(out.Kiln, s.step())
 	}
+	if c := p.Cast; c != nil {
+		out.Cast = programme.Cast{Wet: c.How == "wet", SuctionM3HT: c.Suction.Or("m3/h/t", 0)}
+	}
 	if p.Strip != nil {
 		out.StripC, out.StripWorst = p.Strip.Below.In("°C"), p.Strip.WorstLayer.In("% wb")/100
 	}
 	if p.Mixing != nil {
 		out.SteepTransferMixes, out.KilnTransferMixes = p.Mixing.AfterSteep, p.Mixing.AfterGerminate
 	}
+	if r := p.Route; r != nil {
+		out.Route = &programme.Route{Kind: r.Kind, Yield: r.Yield.In("%") / 100, ColourEBC: r.Colour.In("EBC")}
+	}
 	for _, a := range p.Additions {
 		out.Additions = append(out.Additions, programme.Addition{
 			Substance: a.Substance, Dose: a.Dose.In(a.Dose.Symbol), DoseUnit: a.Dose.Symbol,
 			Stage: a.Stage, AtH: a.At.Or("h", 0), Permitted: a.Permitted, Factor: a.Factor,
+			Lot: a.Lot, ResidueMgKg: a.Residue.In("mg/kg"), LimitMgKg: a.Limit.In("mg/kg"),
 		})
 	}
 	return out
@@ -80,6 +88,7 @@ func (s SteepStep) step() programme.SteepStep {
 		i := s.Immersion
 		return programme.SteepStep{
 			Kind: programme.Immersion, Until: i.until(true, false), WaterC: i.Water.In("°C"), AirC: math.NaN(), AerationM3HT: i.Aeration.Or("m3/h/t", 0),
+			Reused: i.Reuse.Or("%", 0) / 100,
 		}
 	case s.AirRest != nil:
 		return s.AirRest.step(programme.AirRest)

@@ -94,6 +94,7 @@ func TestLoadPieceWhoseFilesAreAtFault(t *testing.T) {
 		"missing":       {files(change("lot: lot.yaml", "lot: lots.yaml")), []string{"document.file.missing"}},
 		"wrong kind":    {files(change("lot: lot.yaml", "lot: plant.yaml")), []string{"document.kind.wrong"}},
 		"vessel":        {files(change("germinator: G1", "germinator: G2")), []string{"piece.vessel.unknown"}},
+		"until":         {files(change("germinator: G1", "germinator: G1, kiln: K2")), []string{"piece.kiln.until-on-decks"}},
 		"combined":      {combined, []string{"piece.vessel.combined"}},
 		"two documents": {broken, []string{"unit.basis.missing", "programme.steps.none"}},
 	} {

@@ -14,6 +14,8 @@ func (r Report) costItems() []costItem {
 		{u.Say("cost.effluent"), r.figure("m3", c.EffluentM3), ""},
 		{u.Say("cost.cod"), r.figure("kg", c.CODKg), ""},
 		{u.Say("cost.heat"), r.figure("kwh", c.HeatToAirKWh), ""},
+		{u.Say("cost.heat-water"), r.figure("kwh", c.HeatToWaterKWh), ""},
+		{u.Say("cost.cold-water"), r.figure("kwh", c.ColdToWaterKWh), ""},
 		{u.Say("cost.fuel-lhv"), r.figure("kwh", c.FuelLHVKWh), ""},
 		{u.Say("cost.fuel-hhv"), r.figure("kwh", c.FuelHHVKWh), r.money(c.HeatCost)},
 		{u.Say("cost.power"), r.figure("kwh", c.PowerKWh), r.money(c.PowerCost)},

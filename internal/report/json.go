@@ -90,6 +90,21 @@ func (r Report) result() object {
 		out["spots"] = each(o.Spots, spot)
 	}
 	out["made_air"] = r.made()
+	if r.dressed() {
+		out["rested"] = r.rested()
+	}
+	if o.Water.FreshM3 > 0 {
+		out["steep_water"] = steepWater(o.Water)
+	}
+	if m := o.Route; m.Kind != "" {
+		out["route"] = object{"route": m.Kind}.num("malt_kg", m.MaltKg).num("colour_ebc", m.ColourEBC)
+	}
+	if a := o.Piece.Programme.Additions; len(a) > 0 {
+		out["additions"] = each(a, addition)
+	}
+	if r.cleaned() {
+		out["cleaned"] = r.cleanedObject()
+	}
 	if d := r.decks(); d != nil {
 		out["decks"] = d
 	}
@@ -213,7 +228,7 @@ func judged(v malt.Verdict) object {
 func cost(c course.Cost) object {
 	return object{}.text("currency", c.Currency).
 		num("barley_t", c.BarleyT).num("water_m3", c.WaterM3).num("effluent_m3", c.EffluentM3).num("cod_kg", c.CODKg).
-		num("heat_to_air_kwh", c.HeatToAirKWh).num("fuel_lhv_kwh", c.FuelLHVKWh).num("fuel_hhv_kwh", c.FuelHHVKWh).
+		num("heat_to_air_kwh", c.HeatToAirKWh).num("heat_to_water_kwh", c.HeatToWaterKWh).num("cold_to_water_kwh", c.ColdToWaterKWh).num("fuel_lhv_kwh", c.FuelLHVKWh).num("fuel_hhv_kwh", c.FuelHHVKWh).
 		num("power_kwh", c.PowerKWh).num("duration_h", c.Hours).num("co2e_kg", c.CO2eKg).
 		num("barley_cost", c.BarleyCost).num("water_cost", c.WaterCost).num("heat_cost", c.HeatCost).
 		num("power_cost", c.PowerCost).num("vessel_cost", c.VesselCost).num("by_product_value", c.ByProductValue).

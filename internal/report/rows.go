@@ -82,6 +82,7 @@ func kept(rows []row) []row {
 func (r Report) barleyRows() []row {
 	u, l := r.Units, r.Outcome.Lot
 	return kept([]row{
+		r.receivedRow(),
 		{"", u.Reading(programme.Moisture), u.Doubt("wb", l.Moisture), u.Say("worst.protein", "figure", u.Doubt("dm", l.Protein))},
 		{"", u.Say("row.capacity"), u.Doubt("capacity", l.Capacity), r.worst("worst.sensitive", "share", l.WaterSensitivity.Mid)},
 	})

@@ -44,6 +44,12 @@ func sample() Report {
 			Left: barley.Heat{AlphaAmylase: 0.92, BetaAmylase: 0.59, EndoGlucanase: 0.69, ExoGlucanase: 0.41, SMM: 0.48, ColourEBC: 3.4},
 		},
 		Growth: sampleGrowth(),
+		Cleaned: dress.Cleaned{
+			Received: dress.Stream{DryKg: 43500, Moisture: 0.13}, Dust: dress.Stream{DryKg: 200, Moisture: 0.13}, Cleaned: dress.Stream{DryKg: 43300, Moisture: 0.13},
+			Screened: dress.Stream{DryKg: 1108, Moisture: 0.13}, Steeped: dress.Stream{DryKg: 42192, Moisture: 0.121}, DriedKg: 497, For: 178,
+		},
+		Rested: dress.Rested{Days: 28, Moisture: 0.046, Gained: 0.0033, TempC: 16, Outer: 0.12, DewC: -4, WallC: 12},
+		Water:  course.SteepWater{SupplyC: 9, FreshM3: 132, ReusedM3: 40, ReusedC: 16.5, ReusedCODKg: 61, WarmedJ: 4.2e9, PH: 7.6, HardnessMgL: 210, IronL: nan},
 		Yield: dress.Yield{
 			Malt: dress.Stream{DryKg: 38100, Moisture: 0.043}, Culms: dress.Stream{DryKg: 1480, Moisture: 0.043},
 			Screens: dress.Stream{DryKg: 230, Moisture: 0.043}, Dust: dress.Stream{DryKg: 80, Moisture: 0.043},

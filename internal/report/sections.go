@@ -112,6 +112,9 @@ func (r Report) maltSection(n *counter) section {
 	if len(t.Rows) > 0 {
 		s.Tables = append(s.Tables, t)
 	}
+	if len(r.Outcome.Piece.Programme.Additions) > 0 {
+		s.Tables = append(s.Tables, r.additionTable())
+	}
 	if b := r.brewTable(); len(b.Rows) > 0 {
 		s.Tables = append(s.Tables, b)
 	}
@@ -181,6 +184,9 @@ func (r Report) costSection() section {
 	if len(t.Rows) > 0 {
 		s.Tables = []table{t}
 	}
+	if r.Outcome.Water.FreshM3 > 0 {
+		s.Tables = append(s.Tables, r.waterTable())
+	}
 	return s
 }
 
@@ -203,7 +209,11 @@ func (r Report) lotSection() section {
 	}
 	s := section{ID: "lot", Title: u.Say("section.lot"), Intro: u.Say("intro.lot")}
 	if len(t.Rows) > 0 {
-		s.Tables = []table{t, r.documentTable()}
+		s.Tables = []table{t}
+		if r.cleaned() {
+			s.Tables = append(s.Tables, r.cleanedTable())
+		}
+		s.Tables = append(s.Tables, r.documentTable())
 	}
 	return s
 }

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"html/template"
 	"io"
 	"strconv"
 

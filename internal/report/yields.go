@@ -20,7 +20,7 @@ func (r Report) yieldLine() string {
 		return closes
 	}
 	return u.Say("yield.line", "malt", r.toldWeight("yield.malt_kg", y.Malt.Kg()), "per", r.told("yield.per_steeped", "tenths", y.PerSteeped),
-		"loss", r.told("yield.malting_loss_dm", "loss", y.Malting), "losses", r.lossWords()) + " " + closes
+		"loss", r.told("yield.malting_loss_dm", "loss", y.Malting), "losses", r.lossWords()) + " " + strings.TrimLeft(r.restLine()+" "+closes, " ")
 }
 
 // loss is a share of the dry matter cast, under its name.
@@ -65,7 +65,13 @@ func (r Report) yieldTable() table {
 	add("yield.received", "loss", y.PerReceived)
 	add("yield.cleaned", "loss", y.PerCleaned)
 	add("yield.steeped", "loss", y.PerSteeped)
+	add("yield.received-dry", "loss", y.PerReceivedDry)
+	add("yield.cleaned-dry", "loss", y.PerCleanedDry)
 	add("yield.dry", "loss", y.PerDry)
+	t.Rows = append(t.Rows, []string{u.Say("yield.rested"), u.Span(24 * r.Outcome.Rested.Days)})
+	add("yield.sent", "wb", float64(r.Outcome.Rested.Moisture))
+	add("yield.extract-received", "kg_t", r.Outcome.ExtractReceived)
+	add("yield.extract-steeped", "kg_t", r.Outcome.ExtractSteeped)
 	add("yield.culms", "kg", y.Culms.Kg())
 	add("yield.screenings", "kg", y.Screens.Kg())
 	add("yield.dust", "kg", y.Dust.Kg())
@@ -76,6 +82,8 @@ func (r Report) yieldTable() table {
 func yield(o *course.Outcome) object {
 	y := o.Yield
 	out := object{}.num("per_received", y.PerReceived).num("per_cleaned", y.PerCleaned).num("per_steeped", y.PerSteeped).
+		num("per_received_dm", y.PerReceivedDry).num("per_cleaned_dm", y.PerCleanedDry).
+		num("extract_steeped_kg_t", o.ExtractSteeped).num("extract_received_kg_t", o.ExtractReceived).
 		num("per_dry", y.PerDry).num("barley_per_malt", y.BarleyPerMalt).
 		num("leached_dm", y.Leached).num("respired_dm", y.Respired).num("respired_kiln_dm", y.RespiredKiln).
 		num("culms_dm", y.CulmsShare).num("screenings_dm", y.ScreensShare).num("dust_dm", y.DustShare).

@@ -10,11 +10,11 @@ import (
 // english is the English catalogue. Findings, acts and balance lines stand in
 // a file for each stage.
 var english = language{
-	findings: merged(lotFindings, steepFindings, germinateFindings, kilnFindings, courseFindings, intakeFindings, siloFindings, rankFindings, sumFindings, doubtFindings, cropFindings),
-	acts:     merged(lotActs, stageActs, storeActs, sumActs, doubtActs, cropActs),
+	findings: merged(lotFindings, steepFindings, germinateFindings, kilnFindings, courseFindings, houseFindings, intakeFindings, siloFindings, rankFindings, sumFindings, doubtFindings, cropFindings),
+	acts:     merged(lotActs, stageActs, houseActs, storeActs, sumActs, doubtActs, cropActs),
 	lines:    merged(stageLines, storeLines),
 
-	phrases:  merged(commonPhrases, reportPhrases, storePhrases, rankPhrases, certificatePhrases, cropPhrases),
+	phrases:  merged(commonPhrases, reportPhrases, housePhrases, storePhrases, rankPhrases, certificatePhrases, cropPhrases),
 	weekdays: [7]string{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"},
 	months:   [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"},
 
