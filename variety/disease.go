@@ -58,6 +58,7 @@ const (
 //
 //	log(m/(1-m)) = entry + environment,   variance d v(m)
 //
+// of the mean m of the plots of an entry in an environment.
 // It wants two entries and environments at least, joined by cells; else, or if
 // the trait is not there, it returns ErrNothing.
 func (t Trials) Shares(ctx context.Context, trait string, v ShareVariance) (*Shares, error) {
@@ -65,7 +66,7 @@ func (t Trials) Shares(ctx context.Context, trait string, v ShareVariance) (*Sha
 	if at < 0 {
 		return nil, ErrNothing
 	}
-	records := t.with(at)
+	records := cellMeans(t.with(at), at)
 	s := &Shares{Entries: labels(records, entryOf), Environments: labels(records, Record.where)}
 	columns := len(s.Entries) + len(s.Environments) - 1
 	if len(s.Entries) < 2 || len(s.Environments) < 2 || len(records) <= columns || len(connected(records)) > 1 {
@@ -86,6 +87,27 @@ func (t Trials) Shares(ctx context.Context, trait string, v ShareVariance) (*Sha
 		}
 	}
 	return nil, ErrNotSettled
+}
+
+// cellMeans is a record for each entry in each environment, with the mean of its
+// plots: so what is left over holds how entries answer to places, by which they are
+// to be judged, and not plots alone.
+func cellMeans(records []Record, at int) []Record {
+	place, n := map[cell]int{}, map[cell]float64{}
+	var out []Record
+	for _, r := range records {
+		i, ok := place[r.cell()]
+		if !ok {
+			i = len(out)
+			place[r.cell()] = i
+			r.Value = slices.Clone(r.Value)
+			out, n[r.cell()] = append(out, r), 1
+			continue
+		}
+		n[r.cell()]++
+		out[i].Value[at] += (r.Value[at] - out[i].Value[at]) / n[r.cell()]
+	}
+	return out
 }
 
 // weighing is the iterated least squares while it runs.

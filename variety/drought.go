@@ -59,6 +59,10 @@ type Drought struct {
 	Geometric      float64
 }
 
+// slightStress is the loss of the mean below which susceptibilities hang on
+// little. Common practice, no source.
+const slightStress = 0.15
+
 // drought sets what entries yield in the environments under stress against those
 // without. An entry counts that has a figure in all of them.
 func (t Trials) drought(stressed, free []string) ([]Drought, []Remark) {
@@ -91,6 +95,9 @@ func (t Trials) drought(stressed, free []string) ([]Drought, []Remark) {
 	}
 	if !(meanStressed < meanFree) {
 		return out, []Remark{remark("trial.drought.none", finding.Caution, yield, figure("stressed", meanStressed/n), figure("free", meanFree/n))}
+	}
+	if lost := 1 - meanStressed/meanFree; lost < slightStress {
+		return out, []Remark{remark("trial.drought.slight", finding.Note, yield, figure("share", lost))}
 	}
 	return out, nil
 }

@@ -164,7 +164,7 @@ func TestErrorsGoTogether(t *testing.T) {
 	one := Customer{Name: "one", Wishes: []Wish{wish("yield", 1)}}
 	both := Customer{Name: "both", Wishes: []Wish{wish("yield", 1), wish("again", 1)}}
 	var analyses []*Analysis
-	for _, trait := range []string{"yield", "again", false} {
+	for _, trait := range []string{"yield", "again"} {
 		analyses = append(analyses, analyse(t, double, Question{Trait: trait}))
 	}
 	r, err := double.Rank(context.Background(), analyses, []Customer{one, both}, "V1", RankOptions{Seed: 2})

@@ -73,18 +73,15 @@ func (a TrialAccount) scoreText(p *printer, r variety.Ruler) {
 	u := a.Units
 	p.wrapped("", a.ruled(r))
 	p.grid(scoreWidths, "", u.Say("rank.points"), u.Say("rank.band"), u.Say("rank.beats"), u.Say("rank.first"), u.Say("rank.top"), u.Say("rank.place"))
-	span := func(low, high float64, decimals int) string {
-		return u.Say("rank.range", "low", u.Number(low, decimals), "high", u.Number(high, decimals))
-	}
 	for i, s := range r.Scores {
 		switch {
 		case len(s.Culled) > 0:
 			p.wrapped("  "+s.Entry+": ", u.Say("rank.culled", "traits", u.List(a.culled(r, s))))
 		case s.Entry == r.Check:
-			p.grid(scoreWidths, "  "+s.Entry, "0", "", "", hundred(s.First, u), hundred(s.Top, u), span(s.Rank.Low, s.Rank.High, 0))
+			p.grid(scoreWidths, "  "+s.Entry, "0", "", "", hundred(s.First, u), hundred(s.Top, u), a.span(s.Rank.Low, s.Rank.High, 0))
 		case i < mostEntries:
-			p.grid(scoreWidths, "  "+s.Entry, u.Number(s.Value.Mid, 2), span(s.Value.Low, s.Value.High, 2), hundred(s.BeatsCheck, u),
-				hundred(s.First, u), hundred(s.Top, u), span(s.Rank.Low, s.Rank.High, 0))
+			p.grid(scoreWidths, "  "+s.Entry, u.Number(s.Value.Mid, 2), a.span(s.Value.Low, s.Value.High, 2), hundred(s.BeatsCheck, u),
+				hundred(s.First, u), hundred(s.Top, u), a.span(s.Rank.Low, s.Rank.High, 0))
 		}
 	}
 	a.leftText(p, len(r.Scores))

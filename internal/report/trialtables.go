@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"awn/internal/words"
 	"awn/variety"
 )
 
@@ -70,7 +71,7 @@ func (a TrialAccount) againstTable(t variety.Judged) table {
 		}
 		c := t.Against[at]
 		out.Rows = append(out.Rows, []string{c.Entry, u.Number(c.Difference.Value, d), u.Number(c.Difference.SE, d), u.Number(c.Difference.Freedom, 0),
-			u.Number(c.LSD, d), u.Number(c.Need, d), u.Number(c.PDunnett, 3), hundred(c.Beats, u), hundred(c.BeatsAllLooked, u)})
+			u.Number(c.LSD, d), u.Number(c.Need, d), chanceOf(c.PDunnett, u), hundred(c.Beats, u), hundred(c.BeatsAllLooked, u)})
 	}
 	return out
 }
@@ -112,7 +113,7 @@ func (a TrialAccount) shareTable(t variety.Judged) table {
 		}
 		c := t.SharesOf[at]
 		out.Rows = append(out.Rows, []string{c.Entry, u.Number(c.Percent, 1), u.Number(math.Exp(c.Difference.Value), 2), u.Number(c.Low, 2), u.Number(c.High, 2),
-			hundred(c.Less, u), u.Number(c.PDunnett, 3)})
+			hundred(c.Less, u), chanceOf(c.PDunnett, u)})
 	}
 	return out
 }
@@ -220,20 +221,30 @@ func (a TrialAccount) droughtTable() table {
 // scoreTable is each variety on the rule of a customer.
 func (a TrialAccount) scoreTable(r variety.Ruler) table {
 	u := a.Units
-	out := table{Caption: a.ruled(r), Head: append(a.heads("variety", "score", "low", "high"), u.Say("rank.beats"), u.Say("rank.first"), u.Say("rank.top"), u.Say("rank.place"), "")}
+	out := table{Caption: a.ruled(r), Head: append(a.heads("variety", "score", "band"), u.Say("rank.beats"), u.Say("rank.first"), u.Say("rank.top"), u.Say("rank.place"))}
 	for _, s := range r.Scores {
-		row := []string{s.Entry, u.Number(s.Value.Mid, 2), u.Number(s.Value.Low, 2), u.Number(s.Value.High, 2), hundred(s.BeatsCheck, u), hundred(s.First, u),
-			hundred(s.Top, u), u.Say("rank.range", "low", u.Number(s.Rank.Low, 0), "high", u.Number(s.Rank.High, 0)), ""}
 		switch {
 		case len(s.Culled) > 0:
-			row[5], row[6], row[7], row[8] = "", "", "", u.Say("rank.culled", "traits", u.List(a.culled(r, s)))
+			out.Caption += ". " + s.Entry + ": " + u.Say("rank.culled", "traits", u.List(a.culled(r, s)))
+			out.Rows = append(out.Rows, []string{s.Entry, u.Number(s.Value.Mid, 2), a.span(s.Value.Low, s.Value.High, 2), hundred(s.BeatsCheck, u), "", "", ""})
 		case s.Entry == r.Check:
-			row[1], row[2], row[3], row[4] = "0", "", "", ""
+			out.Rows = append(out.Rows, []string{s.Entry, "0", "", "", hundred(s.First, u), hundred(s.Top, u), a.span(s.Rank.Low, s.Rank.High, 0)})
+		default:
+			out.Rows = append(out.Rows, []string{s.Entry, u.Number(s.Value.Mid, 2), a.span(s.Value.Low, s.Value.High, 2), hundred(s.BeatsCheck, u),
+				hundred(s.First, u), hundred(s.Top, u), a.span(s.Rank.Low, s.Rank.High, 0)})
 		}
-		out.Rows = append(out.Rows, row)
 	}
-	out.Words = map[int]bool{8: true}
 	return out
+}
+
+// span is from low to high, or the one figure if they are alike in print.
+func (a TrialAccount) span(low, high float64, decimals int) string {
+	u := a.Units
+	from, to := u.Number(low, decimals), u.Number(high, decimals)
+	if from == to {
+		return from
+	}
+	return u.Say("rank.range", "low", from, "high", to)
 }
 
 // ruled is whose score it is and what it weighs.
@@ -248,4 +259,13 @@ func (a TrialAccount) ruled(r variety.Ruler) string {
 		wishes = append(wishes, text)
 	}
 	return u.Say("rank.score", "customer", a.customer(r.Customer.Name), "wishes", u.List(wishes))
+}
+
+// chanceOf writes a chance as a fraction; one that is next to nothing is not
+// written as none.
+func chanceOf(x float64, u words.Units) string {
+	if x < 0.0005 {
+		return "<" + u.Number(0.001, 3)
+	}
+	return u.Number(x, 3)
 }

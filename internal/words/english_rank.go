@@ -39,6 +39,7 @@ var rankFindings = map[string]string{
 	"trial.value.far":                "{value:x} in line {line}, {entry} at {environment}, stands {deviates:x} robust deviations from what variety and place would have it. Look it up.",
 	"trial.drought.nothing":          "fewer than two varieties have yields both under drought and without: drought cannot be judged. Environments are named as this account names them.",
 	"trial.drought.none":             "the mean yield under drought, {stressed:x}, is not below that without, {free:x}: there is no loss to compare.",
+	"trial.drought.slight":           "drought took only {share} of the mean yield: susceptibilities hang on little.",
 	"trial.share.unfitted":           "as a share it cannot be fitted; some variety or place has none, or all, throughout.",
 	"trial.lodging.none":             "nothing lodged at {environment}: the figures from there are left out, for they say nothing of how well the straw stands.",
 	"trial.term.mingled":             "{term} cannot be told from another source of differences; the two count as one.",
@@ -158,7 +159,7 @@ var rankPhrases = map[string]string{
 	"rank.head.sites": "sites a year", "rank.head.gain": "best tenth gains, {unit}", "rank.head.trait": "trait",
 	"rank.head.smith-hazel": "Smith-Hazel", "rank.head.brings": "brings", "rank.head.base": "base", "rank.head.desired": "desired gains",
 	"rank.head.desirability": "desirability", "rank.head.stressed": "stressed", "rank.head.free": "free", "rank.head.ssi": "SSI",
-	"rank.head.sti": "STI", "rank.head.gmp": "GMP", "rank.head.score": "score", "rank.head.candidate": "candidate", "rank.head.year": "year",
+	"rank.head.sti": "STI", "rank.head.gmp": "GMP", "rank.head.score": "score", "rank.head.band": "90 % interval", "rank.head.candidate": "candidate", "rank.head.year": "year",
 	"rank.head.stage": "stage", "rank.head.decision": "decision", "rank.head.evidence": "evidence", "rank.head.reason": "reason",
 	"rank.head.years-after": "years after the cross", "rank.head.entries-in": "come in", "rank.head.entries-out": "go on",
 	"rank.head.sample": "sample, kg", "rank.head.crops": "crops", "rank.head.gate": "gate",
@@ -178,7 +179,7 @@ var rankPhrases = map[string]string{
 	"rank.says.sheet":     "Years run down, each line is a candidate from its cross. A full dot goes on, an open one is held another year, a double stroke ends it, with the reason below.",
 
 	"rank.legend.equal": "At equal protein: differences of the predictions with what goes along with protein taken out, on the rows that have both.",
-	"rank.legend.share": "As a share: log odds of varieties and environments; odds × is those of the variety over those of the check, with 95 % limits that are not adjusted; less: chance in 100 that its share is truly less. The scores rest on the plain means.",
+	"rank.legend.share": "As a share: log odds of varieties and environments; on the mean of each variety in each place; odds × is those of the variety over those of the check, with 95 % limits that are not adjusted; less: chance in 100 that its share is truly less. The scores rest on the plain means.",
 	"rank.legend.more":  "-v adds means, stability and indices; --html FILE writes it all with pictures.",
 	"rank.in":           "{name}, {unit}",
 }
