@@ -54,9 +54,9 @@ cell that is not known stays empty. Lines that begin with # are remarks. In a
 column “check”, yes stands for the check.
 
 A document beside the table says more: which way a trait is wanted, the weights
-and hard limits of each customer, drought, candidates from the cross on. “awn
-init DIR” writes one to start from, “awn schema trial” says what may stand in
-it.
+and hard limits of each customer, drought, candidates from the cross on.
+“awn init DIR” writes one to start from, “awn schema trial” says what may stand
+in it.
 
 What is wrong with the data comes first. Then for each trait: where the
 differences come from, how much of them belongs to the varieties, and each

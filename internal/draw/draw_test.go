@@ -4,6 +4,7 @@ import (
 	"encoding/xml"
 	"flag"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -18,6 +19,7 @@ func samples() map[string]Picture {
 		"course": p.Course(sampleCourse()), "bed": p.Bed(sampleBed()), "marks": p.Marks(sampleMarks()),
 		"flow": p.Flow(sampleFlow()), "growth": p.Growth(sampleGrowth()),
 		"years": p.Years(sampleYears()), "map": p.Map(sampleMap()),
+		"rules": p.Rules(sampleRules()), "scatter": p.Scatter(sampleScatter()), "ends": p.Ends(sampleEnds()),
 	}
 }
 
@@ -91,6 +93,8 @@ func TestNothingToDraw(t *testing.T) {
 		"bed":    p.Bed(Bed{ID: "a"}), "marks": p.Marks(Marks{ID: "a", Rows: []Mark{{}}}),
 		"flow": p.Flow(Flow{ID: "a", Bars: []Bar{{}}}), "growth": p.Growth(Growth{ID: "a", Classes: []Grown{{}}}),
 		"years": p.Years(Years{ID: "a", Rows: []YearRow{{}}}), "map": p.Map(Map{ID: "a", Places: []MapPlace{{}}}),
+		"rules":   p.Rules(Rules{ID: "a", Words: []string{"w"}, Rows: []Ruled{{}, {Marks: []RuleMark{{Mid: math.NaN()}, {}}}}}),
+		"scatter": p.Scatter(Scatter{ID: "a", Dots: []Dot{{X: math.NaN()}}}), "ends": p.Ends(Ends{ID: "a", Lines: []EndLine{{}}}),
 	} {
 		if err := xml.Unmarshal([]byte(pic.SVG), new(struct{})); err != nil || strings.Contains(pic.SVG, "NaN") {
 			t.Errorf("%s: %v in %s", name, err, pic.SVG)

@@ -131,3 +131,33 @@ func sampleMap() Map {
 		},
 	}
 }
+
+func sampleRules() Rules {
+	return Rules{
+		ID: "rules", Title: "Scores", Says: "Old stands at zero.", Words: []string{"grower", "brewer"}, Zero: "Old", Decimals: 1,
+		Head: []string{"variety", "grower", "low", "high", "brewer", "low", "high"},
+		Rows: []Ruled{
+			{"New", []RuleMark{{1, 0.5, 1.5, false}, {-0.4, -1, 0.2, true}}},
+			{"Newer", []RuleMark{{0.2, -0.3, 0.7, false}, {math.NaN(), math.NaN(), math.NaN(), false}}},
+		},
+	}
+}
+
+func sampleScatter() Scatter {
+	return Scatter{
+		ID: "scatter", Title: "Which wins where", Says: "New does well at the quay.", Across: "axis 1", Up: "axis 2", Decimals: 1, Head: []string{"", "axis 1", "axis 2"},
+		Dots: []Dot{{"New", 1, 0.5, false, false, ""}, {"Old", -1, 0.1, false, true, ""}, {"Quay", 0.8, 0.6, true, false, ""}, {"lost", math.NaN(), 0, false, false, ""}},
+	}
+}
+
+func sampleEnds() Ends {
+	return Ends{
+		ID: "ends", Title: "Candidates", Says: "One goes on, one is held, one ends.", Head: []string{"candidate", "year", "reason"},
+		Rows: [][]string{{"New", "2020", "yields"}, {"Newer", "2021", "haze"}, {"Newest", "2022", "on the list"}},
+		Lines: []EndLine{
+			{"New", "A × B", 2016, []EndStep{{2019, "early", "plump", Onward}, {2020, "yield", "yields and malts; one more crop", Held}}},
+			{"Newer", "A × C", 2017, []EndStep{{2021, "pilot", "haze", Dropped}}},
+			{"Newest", "B × C", 2012, []EndStep{{2022, "plant", "on the list", Released}}},
+		},
+	}
+}

@@ -90,15 +90,26 @@ func (a TrialAccount) biplotPictures(n int, t variety.Judged) (out []draw.Pictur
 		}
 		c := draw.Scatter{ID: b.kind + "-" + strconv.Itoa(n), Title: u.Say("rank.picture."+b.kind, "trait", t.Trait.Name), Says: u.Say("rank.says." + b.kind),
 			Across: axis(0), Up: axis(1), Decimals: 3, Head: []string{"", axis(0), axis(1)}}
+		way := pointing(b.Biplot)
 		for i, name := range b.Entries {
-			c.Dots = append(c.Dots, draw.Dot{Word: name, X: b.EntryScores[i][0], Y: b.EntryScores[i][1]})
+			c.Dots = append(c.Dots, draw.Dot{Word: name, X: way * b.EntryScores[i][0], Y: b.EntryScores[i][1]})
 		}
 		for i, name := range b.Environments {
-			c.Dots = append(c.Dots, draw.Dot{Word: name, X: b.EnvironmentScores[i][0], Y: b.EnvironmentScores[i][1], Ray: true})
+			c.Dots = append(c.Dots, draw.Dot{Word: name, X: way * b.EnvironmentScores[i][0], Y: b.EnvironmentScores[i][1], Ray: true})
 		}
 		out = append(out, a.pen().Scatter(c))
 	}
 	return out
+}
+
+// pointing is 1 or -1, whichever has most environments point to the right on the
+// first axis: which way an axis runs is free, and more stands there on the right.
+func pointing(b *variety.Biplot) float64 {
+	sum := 0.0
+	for _, s := range b.EnvironmentScores {
+		sum += s[0]
+	}
+	return math.Copysign(1, sum)
 }
 
 // across is how many candidates stand side by side in one picture.

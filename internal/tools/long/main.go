@@ -1,10 +1,10 @@
 // Command long is the second tier of tests: what takes too long to run before
 // every change. It fuzzes each target for minutes, runs the benchmarks and
-// times the C peer. It also counts how often the intervals of a survey hold the
+// times the C peer and lme4. It also counts how often the intervals of a survey hold the
 // truth. With -write its figures go into docs/figures.md, each with
 // the machine, the Go version and the day.
 //
-//	go run ./internal/tools/long [-parts fuzz,bench,survey,peer] [-minutes 5] [-count 6] [-write]
+//	go run ./internal/tools/long [-parts fuzz,bench,survey,peer,lme4] [-minutes 5] [-count 6] [-write]
 package main
 
 import (
@@ -20,7 +20,7 @@ import (
 )
 
 func main() {
-	names := flag.String("parts", "fuzz,bench,survey,peer", "parts to run, parted by commas")
+	names := flag.String("parts", "fuzz,bench,survey,peer,lme4", "parts to run, parted by commas")
 	minutes := flag.Float64("minutes", 5, "how long each fuzz target is tried")
 	count := flag.Int("count", 6, "how often each benchmark is run")
 	write := flag.Bool("write", false, "put the figures into docs/figures.md")

@@ -27,6 +27,7 @@ func (r runner) parts() []part {
 		{"bench", "Benchmarks", r.runBench},
 		{"survey", "Intervals of a survey that hold the truth", r.runSurveys},
 		{"peer", "The kiln against C and SUNDIALS", r.runPeer},
+		{"lme4", "Trials of varieties against lme4", r.runLme4},
 	}
 }
 
@@ -56,6 +57,23 @@ func (r runner) runFuzz() (string, error) {
 	return figures.String(), errors.Join(errs...)
 }
 
+// runLme4 fits trials here and with lme4 in one run, which fails unless the answers
+// are equal. A machine without lme4 is told so.
+func (r runner) runLme4() (string, error) {
+	out, err := r.goCommand("test", "-run=^$", "-bench=BesideLme4", "-benchtime=5x", "-v", "./variety")
+	if err != nil {
+		return "", err
+	}
+	var figures strings.Builder
+	figures.WriteString("components equal to 1e-4 of themselves, log-likelihood to 1e-3; the fit alone is timed\n")
+	for line := range strings.Lines(out) {
+		if strings.HasPrefix(line, "BenchmarkBesideLme4/") && strings.Contains(line, "times-faster") || strings.Contains(line, "not run") {
+			figures.WriteString(strings.TrimSpace(line) + "\n")
+		}
+	}
+	return figures.String(), nil
+}
+
 // runBench runs every benchmark several times and lets benchstat say how far
 // the runs lie apart.
 func (r runner) runBench() (string, error) {
@@ -70,7 +88,7 @@ func (r runner) runBench() (string, error) {
 	if len(packages) == 0 {
 		return "there are no benchmarks\n", nil
 	}
-	args := append([]string{"test", "-run=^$", "-bench=.", "-benchmem", fmt.Sprintf("-count=%d", r.count)}, packages...)
+	args := append([]string{"test", "-run=^$", "-bench=.", "-skip=BesideLme4", "-benchmem", fmt.Sprintf("-count=%d", r.count)}, packages...)
 	out, err := r.goCommand(args...)
 	if err != nil {
 		return "", err
