@@ -139,12 +139,15 @@ func stageFigures(s *StageOutcome, c *Curve, add func(string, float64)) {
 	add(name+".to_h", s.ToH)
 	add(name+".span_h", s.ToH-s.FromH)
 	for r := programme.None + 1; r < programme.Readings; r++ {
-		add(name+".end."+r.Key(), s.End[r])
+		add(endKey(s.Stage, r), s.End[r])
 	}
 	for _, e := range extremes {
 		add(name+"."+e.kind+"."+e.reading.Key(), c.told(s, e.reading, e.kind))
 	}
 }
+
+// endKey is the key of a reading at the end of a stage.
+func endKey(s Stage, r programme.Reading) string { return s.String() + ".end." + r.Key() }
 
 // told is the mean of a reading over a stage by time, or the most or least of
 // it; NaN where the stage has no such reading.

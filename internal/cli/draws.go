@@ -16,7 +16,7 @@ const usualDraws = 200
 
 // drawing is what is asked of the draws on the command line.
 type drawing struct {
-	Draws int    `placeholder:"N" help:"Draw all that is uncertain N times: 200 to look, 1000 for a release."`
+	Draws int    `placeholder:"N" help:"Draw what is uncertain: 200 to look, 1000 for release."`
 	Seed  uint64 `default:"1" placeholder:"S" help:"Seed of the draws; the same gives the same."`
 }
 

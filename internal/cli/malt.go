@@ -24,7 +24,7 @@ type maltCommand struct {
 	HTML  string `placeholder:"FILE" help:"Write the report, one file that opens anywhere."`
 	drawing
 	Risk   string `default:"5%" placeholder:"P" help:"Risk of a wrong release that is taken."`
-	Shares bool   `help:"Say what share of the doubt each group of inputs makes; takes about a thousand more runs."`
+	Shares bool   `help:"Shares of the doubt by groups of inputs; a thousand more runs."`
 
 	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units of account and report: metric or us."`
 }
