@@ -45,6 +45,7 @@ type commands struct {
 	Keep    keepCommand    `cmd:"" help:"Say how a silo of barley stands: safe time, germination, warnings, when to run the fan."`
 	Rank    rankCommand    `cmd:"" help:"Rank the barley varieties of a field trial for grower, maltster and brewer."`
 	Malt    maltCommand    `cmd:"" help:"Take a piece through its whole course, from the lot to finished malt."`
+	Compare compareCommand `cmd:"" help:"Hold pieces against each other on common draws."`
 	Init    initCommand    `cmd:"" help:"Write the examples to a folder, to start from."`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a kind of document."`
 	Version versionCommand `cmd:"" help:"Print the version and the number of the model."`

@@ -21,8 +21,8 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn keep SILO.yaml     a silo of barley: how long it keeps, what germinates on
                          the day of steeping, what to mind, when the fan helps.
 
-  awn rank TRIAL.csv     barley varieties in the field: each against the check, with
-                         how sure one can be, and its score with grower,
+  awn rank TRIAL.csv     barley varieties in the field: each against the check,
+                         with how sure one can be, and its score with grower,
                          maltster and brewer.
 
   awn malt               one piece through steep, germination and kiln: what it
@@ -31,6 +31,11 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
                          Without a file it takes the example that is built in.
   awn malt PIECE.yaml    the same for your own piece
   awn malt --html FILE   as a report with pictures; --csv, --json for machines
+  awn malt --draws 200   with the odds of every figure and limit, what to measure
+                         next, and whether to release, hold, blend or downgrade
+
+  awn compare A B        pieces side by side on common draws: programmes, lots or
+                         houses, and how sure the difference is
 
   awn init DIR           write the examples to a folder, to start from
   awn schema lot         what may stand in a document, for your editor

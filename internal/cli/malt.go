@@ -103,10 +103,8 @@ func (c *maltCommand) compute(j *job, piece *course.Piece, r *report.Report) err
 
 // write writes the account in the form that was asked for.
 func (c *maltCommand) write(j *job, r report.Report) error {
-	if c.HTML != "" {
-		if err := c.writeHTML(j, r); err != nil {
-			return err
-		}
+	if err := writeFile(j, c.HTML, "report", r.HTML); err != nil {
+		return err
 	}
 	switch {
 	case c.JSON:
@@ -118,8 +116,23 @@ func (c *maltCommand) write(j *job, r report.Report) error {
 }
 
 // load reads the piece from its file, from standard input, or from the
-// examples.
+// examples, and says what it was read from.
 func load(j *job, name string) (course.Piece, []report.Input, error) {
+	piece, inputs, err := read(j, name)
+	return piece, kinds(inputs), err
+}
+
+// kinds are documents without their text.
+func kinds(inputs []paper.Input) []report.Input {
+	out := make([]report.Input, len(inputs))
+	for i, in := range inputs {
+		out[i] = report.Input{Kind: in.Kind, SHA256: in.SHA256}
+	}
+	return out
+}
+
+// read is load with the documents themselves.
+func read(j *job, name string) (course.Piece, []paper.Input, error) {
 	var (
 		piece  course.Piece
 		inputs []paper.Input
@@ -149,11 +162,7 @@ func load(j *job, name string) (course.Piece, []report.Input, error) {
 		}
 		return piece, nil, faults
 	}
-	kinds := make([]report.Input, len(inputs))
-	for i, in := range inputs {
-		kinds[i] = report.Input{Kind: in.Kind, SHA256: in.SHA256}
-	}
-	return piece, kinds, nil
+	return piece, inputs, nil
 }
 
 // readable refuses a file that is not there, with the nearest that is.
@@ -174,15 +183,18 @@ func readable(file string) error {
 	return nil
 }
 
-// writeHTML writes the report to its file.
-func (c *maltCommand) writeHTML(j *job, r report.Report) error {
-	f, err := os.Create(c.HTML)
+// writeFile writes a page to its file, if one was named, and says where it is.
+func writeFile(j *job, file, what string, write func(io.Writer) error) error {
+	if file == "" {
+		return nil
+	}
+	f, err := os.Create(file)
 	if err != nil {
 		return err
 	}
-	if err := errors.Join(r.HTML(f), f.Close()); err != nil {
+	if err := errors.Join(write(f), f.Close()); err != nil {
 		return err
 	}
-	j.note("awn: the report is in %s.", c.HTML)
+	j.note("awn: the %s is in %s.", what, file)
 	return nil
 }

@@ -20,12 +20,14 @@ var pageStyle string
 
 // page is the report, ready to be set.
 type page struct {
-	Title, Verdict, Makes, Stamp string
-	Lines                        []string
-	Style                        template.CSS
-	Nav                          []section
-	Findings, Rest               []found
-	Sections                     []section
+	Name, Stamp           string // what it is, and what made it
+	Title, Verdict, Makes string
+	Compared              bool // several pieces, whose findings are not told
+	Lines                 []string
+	Style                 template.CSS
+	Nav                   []section
+	Findings, Rest        []found
+	Sections              []section
 }
 
 // section is a part of the report with a heading.
@@ -52,6 +54,7 @@ type table struct {
 	Head    []string
 	Rows    [][]string
 	Words   map[int]bool // columns that hold words and not numbers
+	Shut    bool         // long, and opened by whoever wants it
 
 	Behind map[int][]string // formulas behind a row, by its index
 }
@@ -68,26 +71,40 @@ func (t *table) add(key string, cells ...string) {
 }
 
 // HTML writes the report: one file without script that opens offline.
-func (r Report) HTML(w io.Writer) error {
-	t, err := template.New("page").Funcs(template.FuncMap{"say": r.Units.Say}).Parse(pageText)
+func (r Report) HTML(w io.Writer) error { return r.page().write(w, r.Units) }
+
+// write sets the page.
+func (p page) write(w io.Writer, u words.Units) error {
+	t, err := template.New("page").Funcs(template.FuncMap{"say": u.Say}).Parse(pageText)
 	if err != nil {
 		return err
 	}
 	var b bytes.Buffer
-	if err := t.Execute(&b, r.page()); err != nil {
+	if err := t.Execute(&b, p); err != nil {
 		return err
 	}
 	_, err = w.Write(b.Bytes())
 	return err
 }
 
+// add appends a section that holds something.
+func (p *page) add(s section) {
+	if len(s.Figures)+len(s.Tables)+len(s.Formulas) > 0 {
+		p.Sections = append(p.Sections, s)
+		p.Nav = append(p.Nav, section{ID: s.ID, Title: s.Title})
+	}
+}
+
+// pageStyles is the style of a page and of its pictures.
+func pageStyles() template.CSS { return template.CSS(pageStyle + draw.Style) }
+
 // page gathers the report.
 func (r Report) page() page {
 	title, lines := r.heading()
 	all := r.findings()
 	p := page{
-		Title: title, Lines: lines, Verdict: r.verdict(), Makes: strings.TrimSpace(r.makes() + " " + r.bedLine()), Stamp: r.stamp(),
-		Style:    template.CSS(pageStyle + draw.Style),
+		Name: r.Units.Say("report.name"), Title: title, Lines: lines, Verdict: r.verdict(), Makes: strings.TrimSpace(r.makes() + " " + r.bedLine()), Stamp: r.stamp(),
+		Style:    pageStyles(),
 		Findings: all[:min(len(all), mostFindings)], Rest: all[min(len(all), mostFindings):],
 	}
 	n := &counter{}
@@ -95,10 +112,7 @@ func (r Report) page() page {
 		r.courseSection(n), r.oddsSection(), r.bedSection(n, course.Germinate), r.bedSection(n, course.Kiln), r.maltSection(n),
 		r.balanceSection(n), r.costSection(), r.lotSection(), r.formulaSection(),
 	} {
-		if len(s.Figures)+len(s.Tables)+len(s.Formulas) > 0 {
-			p.Sections = append(p.Sections, s)
-			p.Nav = append(p.Nav, section{ID: s.ID, Title: s.Title})
-		}
+		p.add(s)
 	}
 	return p
 }

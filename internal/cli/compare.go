@@ -2,7 +2,7 @@ package cli
 
 import (
 	"errors"
-	"os"
+	"fmt"
 
 	"awn/course"
 	"awn/internal/house"
@@ -12,7 +12,7 @@ import (
 )
 
 type compareCommand struct {
-	Pieces []string `arg:"" placeholder:"PIECE.yaml" help:"Two pieces or more, the first the one that the others are held against."`
+	Pieces []string `arg:"" optional:"" placeholder:"A.yaml B.yaml ..." help:"Two pieces or more, the first the one that the others are held against."`
 	JSON   bool     `help:"Write the comparison as JSON."`
 	HTML   string   `placeholder:"FILE" help:"Write it with pictures, one file that opens anywhere."`
 
@@ -24,7 +24,7 @@ type compareCommand struct {
 func (c *compareCommand) Help() string {
 	return `  awn compare A.yaml B.yaml
   awn compare A.yaml B.yaml C.yaml --draws 1000 --html comparison.html
-  awn compare A.yaml B.yaml --json | jq .result.pieces
+  awn compare A.yaml B.yaml --json | jq '.result.against[0].meet_all'
 
 Programmes, lots or houses side by side: what is given differently, the curves
 over each other, balances, cost, and the odds of every limit. All pieces are
@@ -39,50 +39,60 @@ func (c *compareCommand) Run(j *job) error {
 		return err
 	}
 	if len(c.Pieces) < 2 || len(c.Pieces) > report.MostCompared {
-		return &lineError{"compare takes two to four pieces."}
+		return &lineError{fmt.Sprintf("compare takes 2 to %d pieces, not %d. “awn compare -h” says more.", report.MostCompared, len(c.Pieces))}
 	}
 	if c.Draws == 0 {
 		c.Draws = usualDraws
 	}
-	pieces := make([]*course.Piece, len(c.Pieces))
-	documents := make([][]paper.Input, len(c.Pieces))
-	for i, name := range c.Pieces {
-		piece, inputs, err := read(j, name)
-		if err != nil {
-			return err
-		}
-		pieces[i], documents[i] = &piece, inputs
+	pieces, documents, err := readAll(j, c.Pieces)
+	if err != nil {
+		return err
 	}
 	drawn, err := c.draw(j, pieces...)
 	if drawn == nil {
 		return err
 	}
-	out := report.Comparison{Names: c.Pieces, Version: house.ReadVersion(), Differences: paper.Differences(documents)}
+	out := &report.Comparison{Names: c.Pieces, Version: house.ReadVersion(), Differences: paper.Differences(documents)}
 	if c.Units == "us" {
 		out.Units = words.American
 	}
 	for i, e := range drawn {
 		out.Pieces = append(out.Pieces, report.Report{
-			Outcome: e.Outcome, Units: out.Units, Version: out.Version, Inputs: kinds(documents[i]), Odds: &course.Odds{Ensemble: e},
+			Outcome: e.Outcome, Units: out.Units, Version: out.Version, Inputs: kinds(documents[i]), Odds: e.Weigh(course.UsualRisk),
 		})
 		if i > 0 {
-			out.Against = append(out.Against, drawn[0].Against(e))
+			out.Against, out.Meets = append(out.Against, drawn[0].Against(e)), append(out.Meets, drawn[0].MeetsBeside(e))
 		}
 	}
-	return errors.Join(c.write(j, &out), err)
+	return errors.Join(c.write(j, out), err)
+}
+
+// readAll reads the pieces; the faults of all are told together.
+func readAll(j *job, names []string) ([]*course.Piece, [][]paper.Input, error) {
+	pieces := make([]*course.Piece, len(names))
+	documents := make([][]paper.Input, len(names))
+	var all paper.Faults
+	for i, name := range names {
+		piece, inputs, err := read(j, name)
+		var faults paper.Faults
+		switch {
+		case errors.As(err, &faults):
+			all = append(all, faults...)
+		case err != nil:
+			return nil, nil, err
+		}
+		pieces[i], documents[i] = &piece, inputs
+	}
+	if len(all) > 0 {
+		return nil, nil, all
+	}
+	return pieces, documents, nil
 }
 
 // write writes the comparison in the form that was asked for.
 func (c *compareCommand) write(j *job, out *report.Comparison) error {
-	if c.HTML != "" {
-		f, err := os.Create(c.HTML)
-		if err != nil {
-			return err
-		}
-		if err := errors.Join(out.HTML(f), f.Close()); err != nil {
-			return err
-		}
-		j.note("awn: the comparison is in %s.", c.HTML)
+	if err := writeFile(j, c.HTML, "comparison", out.HTML); err != nil {
+		return err
 	}
 	if c.JSON {
 		return out.JSON(j.out)
