@@ -21,6 +21,8 @@ var reportPhrases = map[string]string{
 	"verdict.miss":     "{name} by {margin}",
 	"verdict.fails-by": "{word} by {margin}",
 	"verdict.odds":     "{word}, {odds} in 100",
+	"verdict.drawn":    "That is the middle: with all that is uncertain drawn, it meets them all {odds} times in 100.",
+	"told.money":       "{money}\u00a0({low}–{high})",
 	"bed.level":        "Best case: a perfectly level bed.",
 	"bed.uneven":       "The bed is uneven: {spots} of its mean depth.",
 	"verdict.makes":    "{malt} of malt come out at {moisture}, the wettest layer at {worst}, after {span}.",
@@ -170,9 +172,10 @@ var reportPhrases = map[string]string{
 	"section.lot":       "Barley",
 	"section.formulas":  "Formulas",
 
-	"intro.course": "The mark ƒ beside a figure leads to the formulas it rests on.",
-	"intro.malt": "Figures of the malt are predicted, not measured; what each rests on stands beside it. " +
-		"A band is what nine in ten would fall within.",
+	"intro.course":     "The mark ƒ beside a figure leads to the formulas it rests on.",
+	"intro.malt":       "Figures of the malt are predicted, not measured; what each rests on stands beside it.",
+	"intro.malt.band":  "A band is what nine in ten would fall within.",
+	"intro.malt.drawn": "A band is what eight draws in ten lie within.",
 	"intro.balance": "What came to the grain is positive, what left it negative. Each account is closed against a " +
 		"count of the grain itself that is taken apart from its lines.",
 	"intro.lot": "What was given of the barley, and what had to be assumed.",
