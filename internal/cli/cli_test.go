@@ -3,6 +3,7 @@ package cli_test
 import (
 	"context"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"unicode/utf8"
 
@@ -47,4 +48,28 @@ func TestNothingIsWiderThanATerminal(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Stopped in the midst of the draws, a command writes what it has, says so in
+// the account and beside it, and ends as stopped.
+func TestStoppedDrawsAreWritten(t *testing.T) {
+	ctx := &impatient{Context: context.Background()}
+	ctx.left.Store(30)
+	status, text, said := run(ctx, "malt", "-q", "--draws", "10000")
+	if status != cli.Stopped || !strings.Contains(said, "of 10000 draws") || !strings.Contains(text, "Stopped after") {
+		t.Errorf("status %d, said %q, out %q", status, said, text)
+	}
+}
+
+// impatient is a context that ends once it has been asked so many times.
+type impatient struct {
+	context.Context
+	left atomic.Int64
+}
+
+func (i *impatient) Err() error {
+	if i.left.Add(-1) < 0 {
+		return context.Canceled
+	}
+	return nil
 }

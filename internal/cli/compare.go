@@ -35,9 +35,6 @@ share, so that the difference is sharper than either.`
 
 // Run draws the pieces together and writes how they compare.
 func (c *compareCommand) Run(j *job) error {
-	if err := c.check(); err != nil {
-		return err
-	}
 	if len(c.Pieces) < 2 || len(c.Pieces) > report.MostCompared {
 		return &lineError{fmt.Sprintf("compare takes 2 to %d pieces, not %d. “awn compare -h” says more.", report.MostCompared, len(c.Pieces))}
 	}

@@ -31,11 +31,11 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
                          Without a file it takes the example that is built in.
   awn malt PIECE.yaml    the same for your own piece
   awn malt --html FILE   as a report with pictures; --csv, --json for machines
-  awn malt --draws 200   with the odds of every figure and limit, what to measure
-                         next, and whether to release, hold, blend or downgrade
+  awn malt --draws 200   with the odds of every figure and limit, what to
+                         measure next, and whether to release, hold or blend
 
-  awn compare A B        pieces side by side on common draws: programmes, lots or
-                         houses, and how sure the difference is
+  awn compare A B        pieces side by side on common draws: programmes, lots
+                         or houses, and how sure the difference is
 
   awn init DIR           write the examples to a folder, to start from
   awn schema lot         what may stand in a document, for your editor

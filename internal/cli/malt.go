@@ -24,7 +24,7 @@ type maltCommand struct {
 	HTML  string `placeholder:"FILE" help:"Write the report, one file that opens anywhere."`
 	drawing
 	Risk   string `default:"5%" placeholder:"P" help:"Risk of a wrong release that is taken."`
-	Shares bool   `help:"Shares of the doubt by groups of inputs; a thousand more runs."`
+	Shares bool   `help:"Shares of the doubt by groups; a thousand runs more."`
 
 	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units of account and report: metric or us."`
 }
@@ -78,7 +78,7 @@ func (c *maltCommand) Run(j *job) error {
 // *partial.
 func (c *maltCommand) compute(j *job, piece *course.Piece, r *report.Report) error {
 	risk, err := chance(c.Risk)
-	if err := errors.Join(err, c.check()); err != nil {
+	if err != nil {
 		return err
 	}
 	if c.Shares && c.Draws == 0 {

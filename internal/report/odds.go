@@ -69,7 +69,7 @@ func (r Report) risks() string {
 	}
 	said := u.Say("advice.risks", "released", r.inHundred(a.Released), "after", after, "prior", r.inHundred(a.Prior), "limit", r.inHundred(most))
 	if a.OutGivenReleased > a.Risk {
-		said += " " + u.Say("advice.too-many", "risk", r.inHundred(a.Risk))
+		said += " " + u.Say("advice.too-many", "after", after, "risk", r.inHundred(a.Risk))
 	}
 	return said
 }

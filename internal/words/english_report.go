@@ -45,7 +45,7 @@ var reportPhrases = map[string]string{
 	"advice.downgrade":    "Sell it as something less: {prior} in 100 are out of specification, in too many figures for a blend.",
 	"advice.partner":      "Half and half, the other malt needs {figure} {limit}.",
 	"advice.risks":        "Once measured, {released} in 100 go; of those {after} in 100 are out of specification, {prior} before. One that is half of R95 beyond a limit goes {limit} times in 100.",
-	"advice.too-many":     "That is more than the {risk} that are taken: no guard band keeps it, repeated analyses may.",
+	"advice.too-many":     "{after} are more than the {risk} that are taken: no guard band keeps that risk and lets half of them go; repeated analyses may.",
 	"advice.nothing-goes": "Once measured, none would go.",
 
 	"next.head":                      "Of {now} wrong releases in 100, one more measurement leaves",
