@@ -162,6 +162,15 @@ func (e *Ensemble) Find(key string) (Band, bool) {
 	return e.Bands[i], true
 }
 
+// Values are a figure in each draw that has it, in the order of the draws.
+func (e *Ensemble) Values(key string) []float64 {
+	k := slices.Index(e.keys(), key)
+	if k < 0 {
+		return nil
+	}
+	return known(e.column(func(s *sample) float64 { return s.numbers[k] }))
+}
+
 // tenths sorts the values and gives their 10th, 50th and 90th percentile; NaN of
 // none.
 func tenths(values []float64) (p10, p50, p90 float64) {

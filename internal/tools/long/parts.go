@@ -19,6 +19,7 @@ type runner struct {
 	files []targets.File
 	fuzz  time.Duration
 	count int
+	draws int
 }
 
 func (r runner) parts() []part {
@@ -26,6 +27,7 @@ func (r runner) parts() []part {
 		{"fuzz", "Fuzzing", r.runFuzz},
 		{"bench", "Benchmarks", r.runBench},
 		{"peer", "The kiln against C and SUNDIALS", r.runPeer},
+		{"coverage", "Coverage of the bands", r.runCoverage},
 	}
 }
 
