@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"maps"
+	"math"
 	"runtime"
 	"strings"
 
@@ -59,13 +60,21 @@ var held = []string{
 	"kilned.break_h", "kilned.moisture_wettest_wb", "yield.per_steeped", "yield.malting_loss_dm", "cost.heat_to_air_kwh",
 }
 
-// heldOf80 is the share that a band of eight draws in ten is to hold where the
-// laws are right, with the error of a count of a few hundred; heldOf70 where they
-// are wrong.
+// What a band of eight draws in ten is to hold: where the laws are right, and
+// where they are wrong.
 const (
-	heldOf80 = 0.77
-	heldOf70 = 0.70
+	heldOfRight = 0.80
+	heldOfWrong = 0.70
 )
+
+// leastHeld is the share wanted of a truth. Where the laws are right it is less
+// by two standard errors of a count, of which band and truths make one each.
+func (r runner) leastHeld(i int) float64 {
+	if i > 0 {
+		return heldOfWrong
+	}
+	return heldOfRight - 2*math.Sqrt(2*heldOfRight*(1-heldOfRight)/float64(r.draws))
+}
 
 // runCoverage draws bands, and truths with other points on other laws, and counts
 // how often the band holds the truth.
@@ -85,7 +94,7 @@ func (r runner) runCoverage() (string, error) {
 		fmt.Fprintf(&b, "\n%-28s", key)
 		for i := range truths {
 			mark := " "
-			if shares[i][k] < leastHeld(i) {
+			if shares[i][k] < r.leastHeld(i) {
 				mark = "*"
 			}
 			fmt.Fprintf(&b, "%14.0f%s", 100*shares[i][k], mark)
@@ -96,23 +105,15 @@ func (r runner) runCoverage() (string, error) {
 	var failed []string
 	for i, sum := range sums {
 		fmt.Fprintf(&b, "%14.0f ", 100*sum)
-		if sum < leastHeld(i) {
+		if sum < r.leastHeld(i) {
 			failed = append(failed, truths[i].name)
 		}
 	}
-	fmt.Fprintf(&b, "\n\n* fewer than the %.0f (right laws) or %.0f (wrong ones) wanted: the band is too narrow for such an error\n", 100*heldOf80, 100*heldOf70)
+	fmt.Fprintf(&b, "\n\n* fewer than the %.0f (right laws) or %.0f (wrong ones) wanted: the band is too narrow for such an error\n", 100*r.leastHeld(0), 100*heldOfWrong)
 	if len(failed) > 0 {
 		return b.String(), fmt.Errorf("bands too narrow in the mean: %s", strings.Join(failed, ", "))
 	}
 	return b.String(), nil
-}
-
-// leastHeld is the share wanted of a truth.
-func leastHeld(i int) float64 {
-	if i == 0 {
-		return heldOf80
-	}
-	return heldOf70
 }
 
 // covered is how often each figure's band holds the truth.
