@@ -128,7 +128,7 @@ func (m *measurement) error(x float64) float64 {
 func (e *Ensemble) outs() []bool {
 	out := make([]bool, len(e.drawn))
 	for i := range e.drawn {
-		out[i] = malt.Overall(said(e.drawn[i].passes)) != malt.Passes
+		out[i] = !e.drawn[i].meets
 	}
 	return out
 }

@@ -225,13 +225,13 @@ func (e *Ensemble) goes(c *Check) []float64 {
 // error needs to be drawn.
 func (e *Ensemble) released(goes [][]float64) (released, out float64) {
 	let, bad := 0.0, 0.0
-	for i, isOut := range e.outs() {
+	for i := range e.drawn {
 		chance := 1.0
 		for _, g := range goes {
 			chance *= g[i]
 		}
 		let += chance
-		if isOut {
+		if !e.drawn[i].meets {
 			bad += chance
 		}
 	}
