@@ -59,3 +59,34 @@ func (e *Ensemble) keys() []string {
 	keys, _ := figuresOf(e.Outcome, e.Outcome, e.Outcome.Malt)
 	return keys
 }
+
+// Meets is how often each of two pieces meets every line of its specification,
+// on common draws.
+type Meets struct{ Both, First, Other, Of int }
+
+// MeetsBeside counts, draw by draw, which of the two meets every line. A draw
+// that could not be computed meets none.
+func (e *Ensemble) MeetsBeside(other *Ensemble) Meets {
+	first, second := e.meeting(), other.meeting()
+	m := Meets{Of: min(e.Done, other.Done)}
+	for draw := range m.Of {
+		switch a, b := first[draw], second[draw]; {
+		case a && b:
+			m.Both++
+		case a:
+			m.First++
+		case b:
+			m.Other++
+		}
+	}
+	return m
+}
+
+// meeting are the draws that meet every line.
+func (e *Ensemble) meeting() map[int]bool {
+	out := map[int]bool{}
+	for i, isOut := range e.outs() {
+		out[e.draw[i]] = !isOut && len(e.Lines) > 0
+	}
+	return out
+}

@@ -111,6 +111,7 @@ type sample struct {
 	raw     malt.Analysis // before what the model may be off by
 	limits  []float64     // the figure of each limit on its basis; NaN where it cannot be said
 	passes  []malt.Word
+	meets   bool      // every limit of which something can be said
 	curve   []float32 // by stage, moment and reading
 }
 
@@ -141,4 +142,5 @@ func (s *sample) judge(spec malt.Specification, a malt.Analysis) {
 	for i, v := range verdicts {
 		s.limits[i], s.passes[i] = v.Found.Value.Mid, v.Word
 	}
+	s.meets = malt.Overall(said(verdicts)) == malt.Passes
 }

@@ -136,21 +136,15 @@ func (e *Ensemble) lines() {
 		e.Lines = append(e.Lines, line)
 	}
 	for k := range e.drawn {
-		if len(limits) > 0 && malt.Overall(said(e.drawn[k].passes)) == malt.Passes {
+		if len(limits) > 0 && e.drawn[k].meets {
 			e.All.Held++
 		}
 	}
 }
 
 // said are the verdicts that could be given.
-func said(words []malt.Word) []malt.Verdict {
-	var out []malt.Verdict
-	for _, w := range words {
-		if w != malt.CannotSay {
-			out = append(out, malt.Verdict{Word: w})
-		}
-	}
-	return out
+func said(verdicts []malt.Verdict) []malt.Verdict {
+	return slices.DeleteFunc(verdicts, func(v malt.Verdict) bool { return v.Word == malt.CannotSay })
 }
 
 // Find is the odds of a figure by its key.
@@ -160,6 +154,15 @@ func (e *Ensemble) Find(key string) (Band, bool) {
 		return Band{}, false
 	}
 	return e.Bands[i], true
+}
+
+// Values are a figure in each draw that has it, in the order of the draws.
+func (e *Ensemble) Values(key string) []float64 {
+	k := slices.Index(e.keys(), key)
+	if k < 0 {
+		return nil
+	}
+	return known(e.column(func(s *sample) float64 { return s.numbers[k] }))
 }
 
 // tenths sorts the values and gives their 10th, 50th and 90th percentile; NaN of

@@ -9,6 +9,7 @@ import (
 	"awn/lab"
 	"awn/malt"
 	"awn/odds"
+	"awn/programme"
 )
 
 // Measuring is what one more measurement would do to the chance of a wrong
@@ -50,10 +51,10 @@ var measurements = []measurement{
 	{"lot.energy-4ml", 72, 0.01, false},
 	{"lot.beta-glucan", 3, 0.05, true},
 	{"lot.green-smm", 6, 0.09, true},
-	{"steep.end.drained_wb", 0.3, 0.004, false},
-	{"steep.end.chit", 0.3, 0.04, false},
-	{"germinate.end.moisture_wb", 3, 0.005, false},
-	{"germinate.end.acrospire", 0.7, 0.04, false},
+	{endKey(Steep, programme.Drained), 0.3, 0.004, false},
+	{endKey(Steep, programme.Chit), 0.3, 0.04, false},
+	{endKey(Germinate, programme.Moisture), 3, 0.005, false},
+	{endKey(Germinate, programme.Acrospire), 0.7, 0.04, false},
 }
 
 // maltHours and maltDeviations are what a figure of malt takes, and how far a
@@ -127,7 +128,7 @@ func (m *measurement) error(x float64) float64 {
 func (e *Ensemble) outs() []bool {
 	out := make([]bool, len(e.drawn))
 	for i := range e.drawn {
-		out[i] = malt.Overall(said(e.drawn[i].passes)) != malt.Passes
+		out[i] = !e.drawn[i].meets
 	}
 	return out
 }

@@ -114,18 +114,29 @@ func figuresOf(form, o *Outcome, a malt.Analysis) (keys []string, values []float
 		add(n.key, n.of(o))
 	}
 	for _, p := range malt.Parameters() {
-		if r, ok := form.Malt[p]; ok {
-			x := nan
-			if now, ok := a[p]; ok {
-				x = now.Value.Mid
-			}
-			add("malt."+p.Key(r.Basis), x)
+		for _, basis := range basesOf(form.Malt, p) {
+			f, _ := a.On(p, basis)
+			add("malt."+p.Key(basis), f.Value.Mid)
 		}
 	}
 	for i := range form.Stages {
 		stageFigures(&o.Stages[i], &o.Curve, add)
 	}
 	return keys, values
+}
+
+// basesOf are the bases on which a figure of malt is told: the usual one, if it can
+// be given on it, and the one on which it was computed.
+func basesOf(a malt.Analysis, p malt.Parameter) []malt.Basis {
+	var out []malt.Basis
+	usual := p.Bases()[0]
+	if _, reason := a.On(p, usual); reason == malt.Given {
+		out = append(out, usual)
+	}
+	if f, ok := a[p]; ok && f.Basis != usual {
+		out = append(out, f.Basis)
+	}
+	return out
 }
 
 // extremes are the readings of a stage of which the worst or the mean is told.
@@ -142,12 +153,15 @@ func stageFigures(s *StageOutcome, c *Curve, add func(string, float64)) {
 	add(name+".to_h", s.ToH)
 	add(name+".span_h", s.ToH-s.FromH)
 	for r := programme.None + 1; r < programme.Readings; r++ {
-		add(name+".end."+r.Key(), s.End[r])
+		add(endKey(s.Stage, r), s.End[r])
 	}
 	for _, e := range extremes {
 		add(name+"."+e.kind+"."+e.reading.Key(), c.told(s, e.reading, e.kind))
 	}
 }
+
+// endKey is the key of a reading at the end of a stage.
+func endKey(s Stage, r programme.Reading) string { return s.String() + ".end." + r.Key() }
 
 // told is the mean of a reading over a stage by time, or the most or least of
 // it; NaN where the stage has no such reading.

@@ -86,8 +86,9 @@ func (e *Ensemble) edges(line int, risk float64) (low, high float64) {
 
 // advise says what to do with the piece: release it if the chance that it is out
 // of specification is within the risk; else measure the most doubtful lines,
-// as few as bring that chance within the risk; else blend what fails, if it is
-// no more than two lines and not its moisture; else sell it as something less.
+// as few as bring that chance within the risk; else, where that would let few go,
+// blend what fails, if it is no more than two lines and not its moisture; else
+// sell it as something less.
 func (e *Ensemble) advise(risk float64) Release {
 	r := Release{Risk: risk, Act: ReleaseIt, Prior: 1 - e.All.Share(), Released: 1}
 	r.OutGivenReleased = r.Prior
@@ -112,10 +113,15 @@ func (e *Ensemble) advise(risk float64) Release {
 		r.Act = DowngradeIt
 		return r
 	}
-	r.Act = BlendIt
+	var blends []Blend
 	for _, i := range failing {
-		r.Blends = append(r.Blends, e.blend(i, risk))
+		b := e.blend(i, risk)
+		if b.Least > b.Most {
+			return r // too little is known of this malt to name its partner
+		}
+		blends = append(blends, b)
 	}
+	r.Act, r.Blends = BlendIt, blends
 	return r
 }
 
@@ -134,39 +140,49 @@ func (e *Ensemble) check(r *Release) {
 		}
 	}
 	slices.SortStableFunc(doubtful, func(a, b int) int { return e.Lines[a].In.Held - e.Lines[b].In.Held })
+	var goes [][]float64 // by check and draw
 	for _, i := range doubtful {
-		r.Measured = append(r.Measured, e.checkOf(i, r.Risk))
-		if e.released(r); r.OutGivenReleased <= r.Risk {
+		c := e.checkOf(i, r.Risk)
+		r.Measured, goes = append(r.Measured, c), append(goes, e.goes(&c))
+		if r.Released, r.OutGivenReleased = e.released(goes); r.OutGivenReleased <= r.Risk {
 			return
 		}
 	}
-	e.widen(r)
+	e.widen(r, goes)
 }
 
-// widen widens the guards of all lines until what they let go is within the
-// risk. Where that would hold more than half of what went before, nothing is
-// gained by it, and the guards stay as they were.
-func (e *Ensemble) widen(r *Release) {
-	narrow, before := slices.Clone(r.Measured), *r
-	for range widenings {
-		for i := range r.Measured {
-			c := &r.Measured[i]
+// widen widens guards, each time the one that leaves fewest of what goes out of
+// specification, until that is within the risk. Where that would hold more than
+// half of what went before, the guards stay as they were: wider ones would hold
+// good malt, and what helps is a better measurement.
+func (e *Ensemble) widen(r *Release, goes [][]float64) {
+	wide, least := *r, r.Released/2
+	wide.Measured = slices.Clone(r.Measured)
+	for wide.OutGivenReleased > r.Risk {
+		best, bestGoes := -1, []float64(nil)
+		for i, c := range wide.Measured {
 			c.Guard += guardStep * c.Deviation
-			c.AtLimit = goesAtLimit(c)
+			narrow := goes[i]
+			goes[i] = e.goes(&c)
+			if released, out := e.released(goes); out < wide.OutGivenReleased && released >= least {
+				best, bestGoes, wide.Released, wide.OutGivenReleased = i, goes[i], released, out
+			}
+			goes[i] = narrow
 		}
-		if e.released(r); r.OutGivenReleased <= r.Risk && r.Released >= before.Released/2 {
+		if best < 0 {
 			return
 		}
+		c := &wide.Measured[best]
+		c.Guard += guardStep * c.Deviation
+		c.AtLimit = goesAtLimit(c)
+		goes[best] = bestGoes
 	}
-	*r = before
-	r.Measured = narrow
+	*r = wide
 }
 
-// Guards are widened by a quarter of a deviation, up to three.
-const (
-	guardStep = 0.25
-	widenings = 12
-)
+// guardStep is the step in which guards are widened, of a deviation. Each step
+// lets less go, so that there is an end to them.
+const guardStep = 0.25
 
 // checkOf is the measurement of a line with the guard at which a malt that lies
 // half of R95 beyond the limit goes with no more than the risk.
@@ -195,32 +211,39 @@ func goesAtLimit(c *Check) float64 {
 	return odds.NormalChance(-(beyond(c.Deviation) + c.Guard) / c.Deviation)
 }
 
-// released tries the measurements in each draw, and counts what they let go and
-// what of that is out of specification. It rests on the chance of each draw to
-// be let go, so that no error needs to be drawn.
-func (e *Ensemble) released(r *Release) {
+// goes is the chance of each draw to be let go by a measurement.
+func (e *Ensemble) goes(c *Check) []float64 {
+	out := make([]float64, len(e.drawn))
+	for i := range e.drawn {
+		out[i] = within(e.Lines[c.Line].Limit, c, e.drawn[i].limits[c.Line])
+	}
+	return out
+}
+
+// released counts what the measurements let go, and what of that is out of
+// specification. It rests on the chance of each draw to be let go, so that no
+// error needs to be drawn.
+func (e *Ensemble) released(goes [][]float64) (released, out float64) {
 	let, bad := 0.0, 0.0
-	for i, out := range e.outs() {
-		goes := 1.0
-		for _, c := range r.Measured {
-			l, x := e.Lines[c.Line].Limit, e.drawn[i].limits[c.Line]
-			goes *= within(l, c, x)
+	for i := range e.drawn {
+		chance := 1.0
+		for _, g := range goes {
+			chance *= g[i]
 		}
-		let += goes
-		if out {
-			bad += goes
+		let += chance
+		if !e.drawn[i].meets {
+			bad += chance
 		}
 	}
-	r.Released = let / float64(e.Done)
-	r.OutGivenReleased = nan
-	if let > 0 {
-		r.OutGivenReleased = bad / let
+	if let == 0 {
+		return 0, nan
 	}
+	return let / float64(e.Done), bad / let
 }
 
 // within is the chance that a result of a true figure x lies within the guarded
 // ends of a limit.
-func within(l malt.Limit, c Check, x float64) float64 {
+func within(l malt.Limit, c *Check, x float64) float64 {
 	chance := 1.0
 	if !math.IsNaN(l.Max) {
 		chance = odds.NormalChance((l.Max - c.Guard - x) / c.Deviation)

@@ -1,7 +1,6 @@
 package course
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -174,13 +173,4 @@ func (s *scheme) trial(n int, u []float64) (*trial, []float64) {
 	}
 	t.piece.Lot = t.lot.settle(s.known[n])
 	return t, drawn
-}
-
-// parameter is the line of a table under a key; the zero line if there is none.
-func parameter(table []odds.Parameter, key string) odds.Parameter {
-	i := slices.IndexFunc(table, func(p odds.Parameter) bool { return p.Key == key })
-	if i < 0 {
-		return odds.Parameter{Default: math.NaN()}
-	}
-	return table[i]
 }

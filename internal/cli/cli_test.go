@@ -3,6 +3,7 @@ package cli_test
 import (
 	"context"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"unicode/utf8"
 
@@ -29,7 +30,7 @@ func TestStoppedEndsWithoutAResult(t *testing.T) {
 // A terminal is 80 letters wide. Only a line that a person typed, and the
 // formula of the catalogue under -v, may be longer.
 func TestNothingIsWiderThanATerminal(t *testing.T) {
-	lines := [][]string{{}, {"reckon"}, {"reckon", "-h"}, {"malt", "-h"}, {"init", "-h"}, {"rank", "-h"}, {"rank", "-q"}, {"survey", "-h"}, {"survey", "-q"}, {"schema", "-h"}, {"version", "-h"}}
+	lines := [][]string{{}, {"reckon"}, {"reckon", "-h"}, {"malt", "-h"}, {"compare", "-h"}, {"malt", "-q", "--draws", "20"}, {"init", "-h"}, {"rank", "-h"}, {"rank", "-q"}, {"survey", "-h"}, {"survey", "-q"}, {"schema", "-h"}, {"version", "-h"}}
 	for _, e := range reckon.Entries() {
 		lines = append(lines, []string{"reckon", "help", e.Name})
 		for _, x := range e.Examples {
@@ -47,4 +48,28 @@ func TestNothingIsWiderThanATerminal(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Stopped in the midst of the draws, a command writes what it has, says so in
+// the account and beside it, and ends as stopped.
+func TestStoppedDrawsAreWritten(t *testing.T) {
+	ctx := &impatient{Context: context.Background()}
+	ctx.left.Store(30)
+	status, text, said := run(ctx, "malt", "-q", "--draws", "10000")
+	if status != cli.Stopped || !strings.Contains(said, "of 10000 draws") || !strings.Contains(text, "Stopped after") {
+		t.Errorf("status %d, said %q, out %q", status, said, text)
+	}
+}
+
+// impatient is a context that ends once it has been asked so many times.
+type impatient struct {
+	context.Context
+	left atomic.Int64
+}
+
+func (i *impatient) Err() error {
+	if i.left.Add(-1) < 0 {
+		return context.Canceled
+	}
+	return nil
 }

@@ -16,8 +16,24 @@ const usualDraws = 200
 
 // drawing is what is asked of the draws on the command line.
 type drawing struct {
-	Draws int    `placeholder:"N" help:"Draw all that is uncertain N times: 200 to look, 1000 for a release."`
-	Seed  uint64 `default:"1" placeholder:"S" help:"Seed of the draws; the same gives the same."`
+	Draws howMany `placeholder:"N" help:"Draw what is uncertain: 200 to look, 1000 for release."`
+	Seed  uint64  `default:"1" placeholder:"S" help:"Seed of the draws; the same gives the same."`
+}
+
+// howMany is a number of draws; 0 where none is asked for.
+type howMany int
+
+// mostDraws keeps what is held of the draws within the memory of a small machine.
+const mostDraws = 10_000
+
+// UnmarshalText reads the number.
+func (n *howMany) UnmarshalText(text []byte) error {
+	x, err := strconv.Atoi(string(text))
+	if err != nil || x < 1 || x > mostDraws {
+		return fmt.Errorf("%s is no number of draws: give 1 to %d, such as 200", text, mostDraws)
+	}
+	*n = howMany(x)
+	return nil
 }
 
 // partial says that a sum was stopped, with what it had.
@@ -33,8 +49,8 @@ func (d *drawing) draw(j *job, pieces ...*course.Piece) ([]*course.Ensemble, err
 	p := j.meter()
 	defer p.end()
 	all, err := course.DrawTogether(j.ctx, pieces, course.Sampling{
-		Draws: d.Draws, Seed: d.Seed, Workers: runtime.GOMAXPROCS(0),
-		Told: func(done int) { p.tell(done, d.Draws, "draws") },
+		Draws: int(d.Draws), Seed: d.Seed, Workers: runtime.GOMAXPROCS(0),
+		Told: func(done int) { p.tell(done, int(d.Draws), "draws") },
 	})
 	if err != nil {
 		return nil, &refusal{err}
@@ -56,14 +72,6 @@ func totals(j *job, o *course.Odds) error {
 	o.Totals, err = o.Ensemble.Totals(j.ctx, runtime.GOMAXPROCS(0), func(done, of int) { p.tell(done, of, "runs for the shares") })
 	if err != nil {
 		return &partial{o.Done, o.Asked}
-	}
-	return nil
-}
-
-// check refuses what no draw can be made of.
-func (d *drawing) check() error {
-	if d.Draws < 0 {
-		return &lineError{fmt.Sprintf("--draws %d: there must be one draw or more.", d.Draws)}
 	}
 	return nil
 }

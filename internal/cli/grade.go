@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"io/fs"
@@ -20,9 +19,8 @@ type gradeCommand struct {
 	Loads []string `arg:"" optional:"" placeholder:"LOAD.yaml" help:"Loads; - is standard input."`
 	JSON  bool     `xor:"form" help:"Write each account as JSON."`
 	CSV   bool     `xor:"form" help:"Write one row for each load, with its settlement."`
-	PDF   string   `placeholder:"FILE" help:"Write sheets to print for the seller, with the settlement of all."`
-	Paper string   `enum:"a4,letter" default:"a4" env:"AWN_PAPER" placeholder:"SIZE" help:"Paper of the sheets: a4 or letter."`
-	Units string   `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units of the account: metric or us."`
+	printing
+	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units of the account: metric or us."`
 }
 
 // Help says what a load is.
@@ -54,11 +52,8 @@ func (c *gradeCommand) Run(j *job) error {
 		}
 		loads = append(loads, a)
 	}
-	if c.PDF != "" {
-		if err := writeFile(c.PDF, func(w io.Writer) error { return report.LoadSheets(w, loads, paperOf(c.Paper)) }); err != nil {
-			return err
-		}
-		j.note("awn: the sheets are in %s.", c.PDF)
+	if err := writeFile(j, c.PDF, "sheet", func(w io.Writer) error { return report.LoadSheets(w, loads, c.paper()) }); err != nil {
+		return err
 	}
 	return c.write(j, loads)
 }
@@ -102,18 +97,6 @@ func (c *gradeCommand) write(j *job, loads []report.LoadAccount) error {
 	}
 	if len(loads) > 1 && !c.JSON {
 		return report.SumText(j.out, loads)
-	}
-	return nil
-}
-
-// writeFile writes a file and leaves none behind that is not whole.
-func writeFile(name string, write func(io.Writer) error) error {
-	f, err := os.Create(name)
-	if err != nil {
-		return err
-	}
-	if err := errors.Join(write(f), f.Close()); err != nil {
-		return errors.Join(err, os.Remove(name))
 	}
 	return nil
 }

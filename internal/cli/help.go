@@ -33,6 +33,11 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
                          Without a file it takes the example that is built in.
   awn malt PIECE.yaml    the same for your own piece
   awn malt --html FILE   as a report with pictures; --csv, --json for machines
+  awn malt --draws 200   with the odds of every figure and limit, what to
+                         measure next, and whether to release, hold or blend
+
+  awn compare A B        pieces side by side on common draws: programmes, lots
+                         or houses, and how sure the difference is
 
   awn verify FILE        a certificate of malt: is it as it was signed?
 

@@ -22,9 +22,10 @@ type maltCommand struct {
 	JSON  bool   `xor:"form" help:"Write the whole outcome as JSON."`
 	CSV   bool   `xor:"form" help:"Write the course as CSV, a moment in each row."`
 	HTML  string `placeholder:"FILE" help:"Write the report, one file that opens anywhere."`
+	printing
 	drawing
 	Risk   string `default:"5%" placeholder:"P" help:"Risk of a wrong release that is taken."`
-	Shares bool   `help:"Say what share of the doubt each group of inputs makes; takes about a thousand more runs."`
+	Shares bool   `help:"Shares of the doubt by groups; a thousand runs more."`
 
 	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units of account and report: metric or us."`
 }
@@ -78,7 +79,7 @@ func (c *maltCommand) Run(j *job) error {
 // *partial.
 func (c *maltCommand) compute(j *job, piece *course.Piece, r *report.Report) error {
 	risk, err := chance(c.Risk)
-	if err := errors.Join(err, c.check()); err != nil {
+	if err != nil {
 		return err
 	}
 	if c.Shares && c.Draws == 0 {
@@ -103,10 +104,11 @@ func (c *maltCommand) compute(j *job, piece *course.Piece, r *report.Report) err
 
 // write writes the account in the form that was asked for.
 func (c *maltCommand) write(j *job, r report.Report) error {
-	if c.HTML != "" {
-		if err := c.writeHTML(j, r); err != nil {
-			return err
-		}
+	if err := writeFile(j, c.HTML, "report", r.HTML); err != nil {
+		return err
+	}
+	if err := c.print(j, "report to print", r.PDF); err != nil {
+		return err
 	}
 	switch {
 	case c.JSON:
@@ -118,8 +120,23 @@ func (c *maltCommand) write(j *job, r report.Report) error {
 }
 
 // load reads the piece from its file, from standard input, or from the
-// examples.
+// examples, and says what it was read from.
 func load(j *job, name string) (course.Piece, []report.Input, error) {
+	piece, inputs, err := read(j, name)
+	return piece, kinds(inputs), err
+}
+
+// kinds are documents without their text.
+func kinds(inputs []paper.Input) []report.Input {
+	out := make([]report.Input, len(inputs))
+	for i, in := range inputs {
+		out[i] = report.Input{Kind: in.Kind, SHA256: in.SHA256}
+	}
+	return out
+}
+
+// read is load with the documents themselves.
+func read(j *job, name string) (course.Piece, []paper.Input, error) {
 	var (
 		piece  course.Piece
 		inputs []paper.Input
@@ -149,11 +166,7 @@ func load(j *job, name string) (course.Piece, []report.Input, error) {
 		}
 		return piece, nil, faults
 	}
-	kinds := make([]report.Input, len(inputs))
-	for i, in := range inputs {
-		kinds[i] = report.Input{Kind: in.Kind, SHA256: in.SHA256}
-	}
-	return piece, kinds, nil
+	return piece, inputs, nil
 }
 
 // readable refuses a file that is not there, with the nearest that is.
@@ -171,14 +184,5 @@ func readable(file string) error {
 	case info.IsDir():
 		return &refusal{fmt.Errorf("%s is a folder: name the file in it", file)}
 	}
-	return nil
-}
-
-// writeHTML writes the report to its file.
-func (c *maltCommand) writeHTML(j *job, r report.Report) error {
-	if err := writeFile(c.HTML, r.HTML); err != nil {
-		return err
-	}
-	j.note("awn: the report is in %s.", c.HTML)
 	return nil
 }

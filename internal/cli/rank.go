@@ -34,6 +34,7 @@ type rankCommand struct {
 	JSON        bool     `xor:"form" help:"Write everything as JSON."`
 	CSV         bool     `xor:"form" help:"Write every variety in every trait as CSV, and its scores."`
 	HTML        string   `placeholder:"FILE" help:"Write the report with its pictures, one file that opens anywhere."`
+	printing
 }
 
 // Help says what a trial is.
@@ -106,15 +107,11 @@ func (c *rankCommand) Run(j *job) error {
 
 // write writes the account in the form that was asked for.
 func (c *rankCommand) write(j *job, a report.TrialAccount) error {
-	if c.HTML != "" {
-		f, err := os.Create(c.HTML)
-		if err != nil {
-			return err
-		}
-		if err := errors.Join(a.HTML(f), f.Close()); err != nil {
-			return err
-		}
-		j.note("awn: the report is in %s.", c.HTML)
+	if err := writeFile(j, c.HTML, "report", a.HTML); err != nil {
+		return err
+	}
+	if err := c.print(j, "report to print", a.PDF); err != nil {
+		return err
 	}
 	switch {
 	case c.JSON:

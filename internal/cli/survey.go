@@ -43,9 +43,10 @@ type surveyCommand struct {
 	Lonely string   `enum:"adjust,remove,average,collapse" default:"adjust" placeholder:"HOW" help:"A lone farm: adjust, remove, average or collapse."`
 	Rest   bool     `help:"Count it that much of the frame was sampled."`
 
-	JSON  bool   `xor:"form" help:"Write everything as JSON."`
-	CSV   bool   `xor:"form" help:"Write the tables as CSV, a figure in each row."`
-	HTML  string `placeholder:"FILE" help:"Write the report, a file that opens anywhere."`
+	JSON bool   `xor:"form" help:"Write everything as JSON."`
+	CSV  bool   `xor:"form" help:"Write the tables as CSV, a figure in each row."`
+	HTML string `placeholder:"FILE" help:"Write the report, a file that opens anywhere."`
+	printing
 	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units: metric or us."`
 }
 
@@ -92,10 +93,11 @@ func (c *surveyCommand) Run(j *job) error {
 			return err
 		}
 	}
-	if c.HTML != "" {
-		if err := writeReport(j, c.HTML, a.HTML); err != nil {
-			return err
-		}
+	if err := writeFile(j, c.HTML, "report", a.HTML); err != nil {
+		return err
+	}
+	if err := c.print(j, "report to print", a.PDF); err != nil {
+		return err
 	}
 	switch {
 	case c.JSON:
@@ -112,19 +114,6 @@ func (c *surveyCommand) example() {
 	c.Places, c.Pilots, c.Malt = examples.SurveyPlaces, examples.SurveyPilots, examples.First
 	c.Contract = []string{examples.SurveyContract + "=60000", examples.SurveyWide + "=90000"}
 	c.Elsewhere, c.Within = 165, []string{"protein=0.15"}
-}
-
-// writeReport writes a report to its file.
-func writeReport(j *job, name string, write func(io.Writer) error) error {
-	var b bytes.Buffer
-	if err := write(&b); err != nil {
-		return err
-	}
-	if err := os.WriteFile(name, b.Bytes(), 0o666); err != nil {
-		return err
-	}
-	j.note("awn: the report is in %s.", name)
-	return nil
 }
 
 // surveyReading reads all that a survey rests on.

@@ -9,16 +9,14 @@ import (
 	"awn/certificate"
 	"awn/internal/house"
 	"awn/internal/report"
-	"awn/internal/sheet"
 )
 
 type verifyCommand struct {
-	File  string `arg:"" placeholder:"FILE" help:"A signed certificate; - is standard input."`
-	JSON  bool   `help:"Write the certificate alone as JSON."`
-	PDF   string `placeholder:"FILE" help:"Write it as a sheet to print."`
+	File string `arg:"" placeholder:"FILE" help:"A signed certificate; - is standard input."`
+	JSON bool   `help:"Write the certificate alone as JSON."`
+	printing
 	Key   string `placeholder:"FINGERPRINT" help:"Say no unless it is signed with the key of this fingerprint."`
 	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units: metric or us."`
-	Paper string `enum:"a4,letter" default:"a4" env:"AWN_PAPER" placeholder:"SIZE" help:"Paper of the sheet: a4 or letter."`
 }
 
 // Help says what is checked, and what cannot be.
@@ -49,11 +47,8 @@ func (c *verifyCommand) Run(j *job) error {
 		return &no{fmt.Errorf("%s: it is signed with the key %s, which is not the one you gave", c.File, certificate.Fingerprint(key))}
 	}
 	s := report.CertificateSheet{Certificate: cert, Key: key, Units: unitsOf(c.Units), Version: house.ReadVersion()}
-	if c.PDF != "" {
-		if err := writeFile(c.PDF, func(w io.Writer) error { return s.PDF(w, paperOf(c.Paper)) }); err != nil {
-			return err
-		}
-		j.note("awn: the certificate is in %s.", c.PDF)
+	if err := writeFile(j, c.PDF, "certificate", func(w io.Writer) error { return s.PDF(w, c.paper()) }); err != nil {
+		return err
 	}
 	if c.JSON {
 		return writeJSON(j.out, cert)
@@ -70,14 +65,6 @@ func (c *verifyCommand) read(j *job) ([]byte, error) {
 		return nil, err
 	}
 	return os.ReadFile(c.File)
-}
-
-// paperOf is the paper that a flag names.
-func paperOf(which string) sheet.Paper {
-	if which == "letter" {
-		return sheet.Letter
-	}
-	return sheet.A4
 }
 
 // no is an answer: what was asked is not so.

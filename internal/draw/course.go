@@ -80,7 +80,11 @@ const (
 
 // Course draws the way of a piece.
 func (p Pen) Course(c Course) Picture {
-	height := stripWordsPx + stripPx
+	top := 0.0 // where the panels begin
+	if len(c.Stages)+len(c.Steps) > 0 {
+		top = stripWordsPx + stripPx
+	}
+	height := top
 	for _, panel := range c.Panels {
 		height += panelHeadPx + cmp.Or(panel.HeightPx, panelPx)
 	}
@@ -90,8 +94,10 @@ func (p Pen) Course(c Course) Picture {
 	}
 	s := open(withAxis, c.ID, c.Title, c.Says, height+axisPx, hatches...)
 	x := scale{c.FromH, c.ToH, 0, 1}
-	s.strip(c, x)
-	y := stripWordsPx + stripPx
+	if top > 0 {
+		s.strip(c, x)
+	}
+	y := top
 	for _, panel := range c.Panels {
 		y += panelHeadPx
 		h := cmp.Or(panel.HeightPx, panelPx)

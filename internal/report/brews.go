@@ -1,7 +1,6 @@
 package report
 
 import (
-	"awn/course"
 	"awn/internal/words"
 	"awn/odds"
 )
@@ -9,6 +8,7 @@ import (
 // promise is one figure of what a brewer or distiller gets.
 type promise struct {
 	phrase, key string
+	band        string // its key in the account
 	value       odds.Value
 }
 
@@ -16,13 +16,13 @@ type promise struct {
 func (r Report) promises() []promise {
 	b := r.Outcome.Brewed
 	return []promise{
-		{"brew.extract-asis", "extract_fine_asis", b.ExtractAsIs},
-		{"brew.extract-dry", "extract_fine_dm", b.ExtractDry},
-		{"brew.wort", "wort_hl_t", b.WortHLTonne},
-		{"brew.attenuation", "attenuation_limit", b.AttenuationLimit},
-		{"brew.final", "final_plato", b.FinalPlato},
-		{"brew.alcohol", "alcohol_abv", b.AlcoholByVolume},
-		{"brew.spirit", "spirit_yield_l_t_asis", b.SpiritLTonne},
+		{"brew.extract-asis", "extract_fine_asis", "brewed.extract_asis", b.ExtractAsIs},
+		{"brew.extract-dry", "extract_fine_dm", "brewed.extract_dm", b.ExtractDry},
+		{"brew.wort", "wort_hl_t", "brewed.wort_hl_t", b.WortHLTonne},
+		{"brew.attenuation", "attenuation_limit", "brewed.attenuation_limit", b.AttenuationLimit},
+		{"brew.final", "final_plato", "brewed.final_plato", b.FinalPlato},
+		{"brew.alcohol", "alcohol_abv", "brewed.abv", b.AlcoholByVolume},
+		{"brew.spirit", "spirit_yield_l_t_asis", "brewed.spirit_l_t_asis", b.SpiritLTonne},
 	}
 }
 
@@ -35,17 +35,20 @@ func (r Report) brewTable() table {
 	}
 	for _, p := range r.promises() {
 		if p.value.Known() {
-			t.add(p.key, u.Say(p.phrase), u.Doubt(p.key, p.value), u.Standing(p.value.Standing))
+			t.add(p.key, u.Say(p.phrase), u.Doubt(p.key, r.drawn(p.band, p.value)), u.Standing(p.value.Standing))
 		}
 	}
 	return t
 }
 
 // brewed is the same for JSON.
-func brewed(o *course.Outcome) object {
-	out := object{}.num("wort_plato", float64(o.Brewed.Wort))
-	for _, p := range (Report{Outcome: o}).promises() {
+func (r Report) brewed() object {
+	out := object{}.num("wort_plato", float64(r.Outcome.Brewed.Wort))
+	for _, p := range r.promises() {
 		out.quantity(p.key, p.value)
+		if b, ok := r.band(p.band); ok && p.value.Known() {
+			out[p.key].(object).num("p10", b.P10).num("p50", b.P50).num("p90", b.P90)
+		}
 	}
 	return out
 }

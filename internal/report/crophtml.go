@@ -13,7 +13,10 @@ import (
 )
 
 // HTML writes the report: one file without script that opens and prints anywhere.
-func (a CropAccount) HTML(w io.Writer) error {
+func (a CropAccount) HTML(w io.Writer) error { return a.page().write(w, a.Units) }
+
+// page gathers the report.
+func (a CropAccount) page() page {
 	u := a.Units
 	p := page{
 		Name: u.Say("crop.report"), Title: a.title(), Lines: []string{a.size()}, Verdict: a.verdict(), Stamp: stamp(a.Version, u), Makes: u.Say("crop.caution"),
@@ -34,7 +37,7 @@ func (a CropAccount) HTML(w io.Writer) error {
 			p.Nav = append(p.Nav, section{ID: s.ID, Title: s.Title})
 		}
 	}
-	return p.write(w, u)
+	return p
 }
 
 // mostCropFindings stand before the rest. The page counts the rest from there.

@@ -20,13 +20,15 @@ var pageStyle string
 
 // page is the report, ready to be set.
 type page struct {
-	Name, Title, Verdict, Makes, Stamp string
-	FindingsTitle, NoFindings          string
-	Lines                              []string
-	Style                              template.CSS
-	Nav                                []section
-	Findings, Rest                     []found
-	Sections                           []section
+	Name, Stamp               string // what it is, and what made it
+	Title, Verdict, Makes     string
+	FindingsTitle, NoFindings string
+	Compared                  bool // several pieces, whose findings are not told
+	Lines                     []string
+	Style                     template.CSS
+	Nav                       []section
+	Findings, Rest            []found
+	Sections                  []section
 }
 
 // section is a part of the report with a heading.
@@ -54,6 +56,7 @@ type table struct {
 	Rows    [][]string
 	Words   map[int]bool // columns that hold words and not numbers
 	Note    string       // below it
+	Shut    bool         // long, and opened by whoever wants it
 
 	Behind map[int][]string // formulas behind a row, by its index
 }
@@ -86,7 +89,15 @@ func (p page) write(w io.Writer, u words.Units) error {
 	return err
 }
 
-// pageStyles is the style sheet of a page with its pictures.
+// add appends a section that holds something.
+func (p *page) add(s section) {
+	if len(s.Figures)+len(s.Tables)+len(s.Formulas) > 0 {
+		p.Sections = append(p.Sections, s)
+		p.Nav = append(p.Nav, section{ID: s.ID, Title: s.Title})
+	}
+}
+
+// pageStyles is the style of a page and of its pictures.
 func pageStyles() template.CSS { return template.CSS(pageStyle + draw.Style) }
 
 // page gathers the report.
@@ -104,10 +115,7 @@ func (r Report) page() page {
 		r.courseSection(n), r.oddsSection(), r.bedSection(n, course.Germinate), r.bedSection(n, course.Kiln), r.maltSection(n),
 		r.balanceSection(n), r.costSection(), r.lotSection(), r.formulaSection(),
 	} {
-		if len(s.Figures)+len(s.Tables)+len(s.Formulas) > 0 {
-			p.Sections = append(p.Sections, s)
-			p.Nav = append(p.Nav, section{ID: s.ID, Title: s.Title})
-		}
+		p.add(s)
 	}
 	return p
 }

@@ -81,7 +81,7 @@ func (r Report) result() object {
 		"start_ms": o.Piece.StartMs, "offset_min": o.Piece.OffsetMin,
 		"stages": each(o.Stages, stage), "curve": curve(o.Curve), "kilned": kilned(o.Kilned),
 		"malt": r.withOdds(analysis(o.Malt)), "judged": each(o.Judged, judged), "cost": cost(o.Cost),
-		"growth": growth(o), "yield": yield(o), "brewed": brewed(o),
+		"growth": growth(o), "yield": yield(o), "brewed": r.brewed(),
 	}
 	out["bed"] = "uneven"
 	if len(o.Spots) == 0 {

@@ -67,7 +67,11 @@ func (r Report) risks() string {
 	for _, c := range a.Measured {
 		most = max(most, c.AtLimit)
 	}
-	return u.Say("advice.risks", "released", r.inHundred(a.Released), "after", after, "prior", r.inHundred(a.Prior), "limit", r.inHundred(most))
+	said := u.Say("advice.risks", "released", r.inHundred(a.Released), "after", after, "prior", r.inHundred(a.Prior), "limit", r.inHundred(most))
+	if a.OutGivenReleased > a.Risk {
+		said += " " + u.Say("advice.too-many", "after", after, "risk", r.inHundred(a.Risk))
+	}
+	return said
 }
 
 // partner is what the other half of a blend must have.
@@ -83,12 +87,16 @@ func (r Report) partner(b course.Blend) string {
 	return r.Units.Say("limit.between", "least", r.figure(key, b.Least), "most", r.figure(key, b.Most))
 }
 
-// nextLines are what to measure next, the best first.
+// nextLines are what to measure next, the best first, below a line that says
+// what the figures are.
 func (r Report) nextLines() []string {
 	u := r.Units
 	var out []string
-	for _, m := range r.Odds.Next {
-		out = append(out, u.Say("next.line", "name", r.measurable(m.Key), "hours", r.figure("h", m.Hours), "now", r.inHundred(m.Now),
+	for i, m := range r.Odds.Next {
+		if i == 0 {
+			out = append(out, u.Say("next.head", "now", r.inHundred(m.Now)))
+		}
+		out = append(out, u.Say("next.line", "name", r.measurable(m.Key), "hours", r.figure("h", m.Hours),
 			"then", r.inHundred(m.Now-m.Fall), "error", r.inHundred(m.Deviation)))
 	}
 	return out

@@ -114,13 +114,9 @@ func (r Report) totalOf(t course.Total, line int) string {
 // bandTable is every figure of the account with its odds, under the key that it
 // has for machines.
 func (r Report) bandTable() table {
-	t := table{Caption: r.Units.Say("table.bands"), Head: []string{r.Units.Say("head.key"), "P10", "P50", "P90"}}
+	t := table{Caption: r.Units.Say("table.bands"), Shut: true, Head: []string{r.Units.Say("head.key"), "P10", "P50", "P90"}}
 	for _, b := range r.Odds.Bands {
-		write := func(x float64) string { return r.figure(b.Key, x) }
-		if strings.HasSuffix(b.Key, "_cost") || strings.HasSuffix(b.Key, "_value") {
-			write = r.money
-		}
-		t.Rows = append(t.Rows, []string{b.Key, write(b.P10), write(b.P50), write(b.P90)})
+		t.Rows = append(t.Rows, []string{b.Key, r.sum(b.Key, b.P10), r.sum(b.Key, b.P50), r.sum(b.Key, b.P90)})
 	}
 	return t
 }

@@ -93,7 +93,7 @@ var analysisOrder = []malt.Parameter{
 // analysed.
 func (r Report) maltSection(n *counter) section {
 	u := r.Units
-	s := section{ID: "malt", Title: u.Say("section.malt"), Intro: u.Say("intro.malt")}
+	s := section{ID: "malt", Title: u.Say("section.malt"), Intro: u.Say("intro.malt") + " " + r.bandSays()}
 	if len(r.Outcome.Judged) > 0 {
 		s.Figures = n.figures([]string{u.Say("picture.marks", "spec", r.specName())}, r.marksPicture())
 		for i := range s.Figures {
@@ -107,7 +107,7 @@ func (r Report) maltSection(n *counter) section {
 		if reason != malt.Given {
 			continue
 		}
-		t.add(p.Key(basis), u.Parameter(p), u.Doubt(p.Key(basis), f.Value), u.Standing(f.Value.Standing))
+		t.add(p.Key(basis), u.Parameter(p), u.Doubt(p.Key(basis), r.drawn("malt."+p.Key(basis), f.Value)), u.Standing(f.Value.Standing))
 	}
 	if len(t.Rows) > 0 {
 		s.Tables = append(s.Tables, t)
@@ -119,6 +119,14 @@ func (r Report) maltSection(n *counter) section {
 		s.Tables = append(s.Tables, b)
 	}
 	return s
+}
+
+// bandSays says what a band beside a figure is.
+func (r Report) bandSays() string {
+	if r.Odds != nil {
+		return r.Units.Say("intro.malt.drawn")
+	}
+	return r.Units.Say("intro.malt.band")
 }
 
 // balanceSection is every line of every good with its closure.

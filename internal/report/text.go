@@ -14,8 +14,8 @@ const (
 	worstText  = 51 // where the worst begins
 
 	// The same where figures have a range.
-	bandedFigureText = 54
-	bandedWorstText  = 56
+	bandedFigureText = 50
+	bandedWorstText  = 52
 )
 
 // mostFindings is how many findings an account shows before the rest.
@@ -152,8 +152,9 @@ func (p *printer) group(g group) {
 func (p *printer) columns(group, name, figure, worst string) {
 	head := pad(group, groupText) + pad(name, 0)
 	head += strings.Repeat(" ", max(0, p.figure-letters(head)-letters(figure))) + figure
-	for _, part := range wrap(worst, wideText-p.worst) {
-		p.line(pad(head, p.worst) + part)
+	worstAt := max(p.worst, letters(head)+2) // a figure that is too long pushes its own row
+	for _, part := range wrap(worst, wideText-worstAt) {
+		p.line(pad(head, worstAt) + part)
 		head = ""
 	}
 }

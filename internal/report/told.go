@@ -57,3 +57,21 @@ func (r Report) toldLimit(i int) odds.Value {
 func (r Report) toldMean(s *course.StageOutcome) string {
 	return r.told(s.Stage.String()+".mean."+programme.TempMean.Key(), "c", r.mean(s, programme.TempMean))
 }
+
+// toldMoney is told for a sum of money.
+func (r Report) toldMoney(band string, x float64) string {
+	b, ok := r.band(band)
+	money := r.money(x)
+	if !ok || money == "" {
+		return money
+	}
+	return r.Units.Say("told.money", "money", money, "low", r.Units.Number(b.P10, 0), "high", r.Units.Number(b.P90, 0))
+}
+
+// drawn is a figure with the range of its draws, or with its own band.
+func (r Report) drawn(band string, v odds.Value) odds.Value {
+	if b, ok := r.band(band); ok {
+		v.Low, v.High = b.P10, b.P90
+	}
+	return v
+}

@@ -37,6 +37,9 @@ func (r Report) verdict() string {
 	if len(unsaid) > 0 {
 		said += " " + u.Say("verdict.unsaid", "names", u.List(unsaid))
 	}
+	if r.Odds != nil {
+		said += " " + u.Say("verdict.drawn", "odds", r.inHundred(r.Odds.All.Share()))
+	}
 	return said
 }
 

@@ -15,12 +15,17 @@ func (r Report) dressed() bool { return r.Outcome.Yield.Malt.DryKg > 0 }
 // yieldLine is what became of the barley, and how well the accounts close.
 func (r Report) yieldLine() string {
 	y, u := r.Outcome.Yield, r.Units
-	closes := u.Say("yield.closure", "closure", power(max(r.closure(barley.Dry), r.closure(barley.Water), r.closure(barley.HeatJ))))
+	closes := u.Say("yield.closure", "closure", power(r.closes()))
 	if !r.dressed() {
 		return closes
 	}
 	return u.Say("yield.line", "malt", r.toldWeight("yield.malt_kg", y.Malt.Kg()), "per", r.told("yield.per_steeped", "tenths", y.PerSteeped),
 		"loss", r.told("yield.malting_loss_dm", "loss", y.Malting), "losses", r.lossWords()) + " " + strings.TrimLeft(r.restLine()+" "+closes, " ")
+}
+
+// closes is the worst closure of dry matter, water and heat.
+func (r Report) closes() float64 {
+	return max(r.closure(barley.Dry), r.closure(barley.Water), r.closure(barley.HeatJ))
 }
 
 // loss is a share of the dry matter cast, under its name.

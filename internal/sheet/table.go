@@ -23,7 +23,8 @@ const (
 	tablePt     = 9.5
 )
 
-// Table writes rows between two rules. The head stands again on each page.
+// Table writes rows between two rules. The head stands again on each page. A
+// row of one cell is a heading within it.
 func (s *Sheet) Table(head []string, rows [][]string, align Align) {
 	if len(head) == 0 {
 		return
@@ -33,6 +34,10 @@ func (s *Sheet) Table(head []string, rows [][]string, align Align) {
 	s.room(6 * rowMm)
 	s.head(head, widths, align)
 	for _, r := range rows {
+		if len(r) == 1 && len(head) > 1 {
+			s.part(r[0])
+			continue
+		}
 		cells, high := s.wrap(r, widths)
 		_, page := s.pdf.GetPageSize()
 		if s.pdf.GetY()+high > page-footMm-lineMm {
@@ -45,6 +50,15 @@ func (s *Sheet) Table(head []string, rows [][]string, align Align) {
 	s.rule(0.35)
 	s.plain()
 	s.pdf.Ln(gapMm)
+}
+
+// part writes a heading within a table.
+func (s *Sheet) part(words string) {
+	s.room(3 * rowMm)
+	s.pdf.SetFont(family, "I", tablePt)
+	s.pdf.Ln(0.8)
+	s.pdf.CellFormat(s.wide, rowMm, words, "", 1, "L", false, 0, "")
+	s.pdf.SetFont(family, "", tablePt)
 }
 
 // head writes the names of the columns.
@@ -102,6 +116,9 @@ func (s *Sheet) wrap(row []string, widths []float64) (cells [][]string, heightMm
 func (s *Sheet) widths(head []string, rows [][]string) []float64 {
 	out := make([]float64, len(head))
 	for _, r := range append([][]string{head}, rows...) {
+		if len(r) == 1 && len(head) > 1 {
+			continue // a heading within the table
+		}
 		for i := range min(len(r), len(out)) {
 			out[i] = math.Max(out[i], s.pdf.GetStringWidth(r[i])+columnGapMm+0.3)
 		}

@@ -1,10 +1,11 @@
 // Command long is the second tier of tests: what takes too long to run before
 // every change. It fuzzes each target for minutes, runs the benchmarks and
-// times the C peer and lme4. It also counts how often the intervals of a survey hold the
-// truth. With -write its figures go into docs/figures.md, each with
-// the machine, the Go version and the day.
+// times the C peer and lme4. It also counts how often the intervals of a survey
+// hold the truth, and holds the bands of an ensemble against truths that are
+// computed in another way. With -write its figures go into docs/figures.md,
+// each with the machine, the Go version and the day.
 //
-//	go run ./internal/tools/long [-parts fuzz,bench,survey,peer,lme4] [-minutes 5] [-count 6] [-write]
+//	go run ./internal/tools/long [-parts fuzz,bench,survey,coverage,peer,lme4] [-minutes 5] [-count 6] [-draws 1000] [-write]
 package main
 
 import (
@@ -20,12 +21,13 @@ import (
 )
 
 func main() {
-	names := flag.String("parts", "fuzz,bench,survey,peer,lme4", "parts to run, parted by commas")
+	names := flag.String("parts", "fuzz,bench,survey,coverage,peer,lme4", "parts to run, parted by commas")
 	minutes := flag.Float64("minutes", 5, "how long each fuzz target is tried")
 	count := flag.Int("count", 6, "how often each benchmark is run")
+	draws := flag.Int("draws", 1000, "draws behind each band and truths held against it")
 	write := flag.Bool("write", false, "put the figures into docs/figures.md")
 	flag.Parse()
-	if err := run(*names, *minutes, *count, *write); err != nil {
+	if err := run(*names, *minutes, *count, *draws, *write); err != nil {
 		fmt.Fprintln(os.Stderr, "long:", err)
 		os.Exit(1)
 	}
@@ -37,7 +39,7 @@ type part struct {
 	run         func() (figures string, err error)
 }
 
-func run(names string, minutes float64, count int, write bool) error {
+func run(names string, minutes float64, count, draws int, write bool) error {
 	root, err := targets.Root()
 	if err != nil {
 		return err
@@ -46,7 +48,7 @@ func run(names string, minutes float64, count int, write bool) error {
 	if err != nil {
 		return err
 	}
-	r := runner{root: root, files: files, fuzz: time.Duration(minutes * float64(time.Minute)), count: count}
+	r := runner{root: root, files: files, fuzz: time.Duration(minutes * float64(time.Minute)), count: count, draws: draws}
 	parts, err := choose(r.parts(), names)
 	if err != nil {
 		return err

@@ -19,6 +19,7 @@ type runner struct {
 	files []targets.File
 	fuzz  time.Duration
 	count int
+	draws int
 }
 
 func (r runner) parts() []part {
@@ -28,6 +29,7 @@ func (r runner) parts() []part {
 		{"survey", "Intervals of a survey that hold the truth", r.runSurveys},
 		{"peer", "The kiln against C and SUNDIALS", r.runPeer},
 		{"lme4", "Trials of varieties against lme4", r.runLme4},
+		{"coverage", "Coverage of the bands", r.runCoverage},
 	}
 }
 
