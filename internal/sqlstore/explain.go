@@ -30,8 +30,11 @@ func explain(place string, dialect Dialect, err error) error {
 	} else {
 		code, detail = explainPostgres(err)
 	}
-	if code == "record.file.machine" && noRoom(place) {
+	switch {
+	case code == "record.file.machine" && errors.Is(writeBeside(place), syscall.ENOSPC):
 		code, detail = "record.file.full", ""
+	case code == "record.file.folder" && there(place) && errors.Is(writeBeside(place), fs.ErrPermission):
+		code, detail = "record.file.read-only", "" // its log cannot be made
 	}
 	if code == "" {
 		return err
@@ -74,16 +77,22 @@ func explainSQLite(err error) (code, detail string) {
 	return "", ""
 }
 
-// noRoom tries to write beside a file. The driver says only that writing
-// failed, not that the disk is full.
-func noRoom(place string) bool {
+func there(place string) bool {
+	_, err := os.Stat(place)
+	return err == nil
+}
+
+// writeBeside tries to write next to a file: the driver says only that
+// something failed, not that the disk is full or the folder closed. The file
+// itself is not touched, because closing it could drop a lock of SQLite.
+func writeBeside(place string) error {
 	f, err := os.CreateTemp(filepath.Dir(place), ".awn-room-*")
 	if err != nil {
-		return errors.Is(err, syscall.ENOSPC)
+		return err
 	}
 	defer os.Remove(f.Name())
 	_, err = f.Write(make([]byte, 1<<20))
-	return errors.Is(errors.Join(err, f.Close()), syscall.ENOSPC)
+	return errors.Join(err, f.Close())
 }
 
 // cause is what the system said below SQLite, where it said anything.
