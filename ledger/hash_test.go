@@ -5,33 +5,30 @@ import (
 	"encoding/json"
 	"errors"
 	"iter"
+	"os"
 	"os/exec"
 	"slices"
+	"strings"
 	"testing"
 
 	"awn/internal/tools/need"
 	"awn/ledger"
 )
 
-// python checks a record by the description in docs/method/record.md alone,
-// with the hash of another library. It reads facts as lines of JSON.
-const python = `
-import hashlib, json, sys
-def text(b): return len(b).to_bytes(8, "big") + b
-def number(n): return text(n.to_bytes(8, "big", signed=True))
-previous, seq = bytes(32), 0
-for line in sys.stdin:
-    f = json.loads(line)
-    seq += 1
-    field = lambda k: text(f[k].encode())
-    h = hashlib.sha256(text(b"awn fact 1") + text(previous) + field("house") + number(f["seq"])
-        + field("id") + field("kind") + number(f["schema"]) + number(f["at"]) + number(f["offset_min"])
-        + number(f["entered"]) + field("who") + field("body")).digest()
-    if f["seq"] != seq or h.hex() != f["hash"]:
-        sys.exit("broken at %d" % seq)
-    previous = h
-print(seq, previous.hex())
-`
+// python is the program of docs/method/record.md, which checks a record with
+// the hash of another library. It reads facts as lines of JSON.
+func python(t *testing.T) string {
+	text, err := os.ReadFile("../docs/method/record.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rest, _ := strings.Cut(string(text), "```python\n")
+	program, _, found := strings.Cut(rest, "```")
+	if !found {
+		t.Fatal("the page has no program")
+	}
+	return program
+}
 
 // lines writes facts as an export has them.
 func lines(t *testing.T, facts []ledger.Fact) []byte {
@@ -56,7 +53,7 @@ func TestRecordCheckedWithoutThisProgram(t *testing.T) {
 	b.facts[3].Who = "Ærø" // not only letters of ASCII
 	b.facts = rechained(b.facts)
 	run := func(facts []ledger.Fact) (string, error) {
-		cmd := exec.Command(path, "-c", python)
+		cmd := exec.Command(path, "-c", python(t))
 		cmd.Stdin = bytes.NewReader(lines(t, facts))
 		out, err := cmd.CombinedOutput()
 		return string(bytes.TrimSpace(out)), err

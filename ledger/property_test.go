@@ -17,13 +17,6 @@ var places = []ledger.Account{"silo:A", "silo:B", "silo:C", "piece:P", "malt:M",
 // origin each place holds, to the gram, drawn as badly mixed as chance likes.
 type truth map[ledger.Account]map[ledger.Origin]float64
 
-func (w truth) held(a ledger.Account) (sum float64) {
-	for _, g := range w[a] {
-		sum += g
-	}
-	return sum
-}
-
 // move takes a mass of whole corns in an order that chance chooses.
 func (w truth) move(rt *rapid.T, from, to ledger.Account, m float64) {
 	origins := []ledger.Origin{}
