@@ -33,10 +33,7 @@ const (
 
 const unexplained = "unexplained"
 
-var (
-	insides  = []string{Silo, Piece, MaltStore, ByProduct, Shipment}
-	outsides = []Account{Field, Mains, Air, Drain, Respired, Metabolic, Dust, Adjust}
-)
+var insides = []string{Silo, Piece, MaltStore, ByProduct, Shipment}
 
 // In names a place inside.
 func In(kind string, code Code) Account { return Account(kind + ":" + string(code)) }

@@ -86,17 +86,17 @@ func (t *Trace) empty(a Account) {
 
 func (t *Trace) add(f Flow) {
 	m := float64(f.Dry)
-	var out mix
+	var out []mix
 	if f.From.Inside() {
 		out = t.take(f.From, m, f.Alike)
 	} else {
-		out = t.make(origin(f), m)
+		out = []mix{t.make(origin(f), m)}
 	}
 	if t.pieces && f.From.Kind() == Piece {
-		t.put("", out) // what it was made of ends here
-		out = t.make(Origin(f.From), m)
+		t.put("", out...) // what it was made of ends here
+		out = []mix{t.make(Origin(f.From), m)}
 	}
-	t.put(f.To, out)
+	t.put(f.To, out...)
 }
 
 // origin names what a flow from outside brings.
@@ -139,80 +139,83 @@ func (t *Trace) count(x mix, sign float64) {
 	}
 }
 
-// take draws a mass from a place. What is not there comes from nobody knows
-// where.
-func (t *Trace) take(a Account, m float64, alike bool) mix {
+// take draws a mass from a place, in layers if it lies in layers. What is not
+// there comes from nobody knows where.
+func (t *Trace) take(a Account, m float64, alike bool) (out []mix) {
 	h := t.at(a)
-	var out mix
 	if alike {
-		out = t.shedFrom(h, m)
+		out, m = t.shedFrom(h, m)
 	}
-	for !alike && len(h.layers) > 0 && out.mass < m {
+	for !alike && len(h.layers) > 0 && m > 0 {
 		first := &h.layers[0]
 		t.narrow(h)
 		t.count(*first, -1)
-		out.add(first.draw(m - out.mass))
+		drawn := first.draw(m)
 		t.count(*first, 1)
+		m -= drawn.mass
+		out = append(out, drawn)
 		if first.mass <= 0 {
 			h.layers = h.layers[1:]
 		}
 	}
-	if missing := m - out.mass; missing > 0 {
-		h.owed += missing
-		out.add(t.make("unknown:"+Origin(a), missing))
+	if m > 0 {
+		h.owed += m
+		out = append(out, t.make("unknown:"+Origin(a), m))
 	}
 	return out
 }
 
-// shedFrom takes a mass from every corn of a place alike.
-func (t *Trace) shedFrom(h *holding, m float64) (out mix) {
+// shedFrom takes a mass from every corn of a place alike and says what it
+// could not find there.
+func (t *Trace) shedFrom(h *holding, m float64) (out []mix, missing float64) {
 	var all float64
 	for _, l := range h.layers {
 		all += l.mass
 	}
-	if all == 0 {
-		return out
-	}
-	share := min(m/all, 1)
+	found := min(m, all)
+	left := found
 	for i := range h.layers {
 		l := &h.layers[i]
-		part := l.mass * share
+		part := l.mass * (found / all)
 		if i == len(h.layers)-1 {
-			part = min(m, all) - out.mass // whole grams, whatever rounding says
+			part = left // whole grams, whatever rounding says
 		}
+		left -= part
 		t.count(*l, -1)
-		out.add(l.shed(part))
+		out = append(out, l.shed(part))
 		t.count(*l, 1)
 	}
-	if share == 1 {
+	if found == all {
 		h.layers = nil
 	}
-	return out
+	return out, m - found
 }
 
-// put brings a mix to a place. What was owed there went out before.
-func (t *Trace) put(a Account, x mix) {
+// put brings grain to a place, where each layer stays one if the place is
+// drawn in layers. What was owed there went out before.
+func (t *Trace) put(a Account, layers ...mix) {
 	h := t.at(a)
-	if a.Kind() == Piece || a.Kind() == Shipment {
-		h.into.add(x)
+	for _, x := range layers {
+		if a.Kind() == Piece || a.Kind() == Shipment {
+			h.into.add(x)
+		}
+		if h.owed > 0 {
+			paid := x.draw(h.owed)
+			h.owed -= paid.mass
+			t.put("", paid)
+		}
+		switch {
+		case x.mass <= 0:
+		case len(h.layers) == 0 || t.layered(a):
+			h.layers = append(h.layers, x.clone())
+			t.count(x, 1)
+		default:
+			last := &h.layers[len(h.layers)-1]
+			t.count(*last, -1)
+			last.add(x)
+			t.count(*last, 1)
+		}
 	}
-	if h.owed > 0 {
-		paid := x.draw(h.owed)
-		h.owed -= paid.mass
-		t.put("", paid)
-	}
-	if x.mass <= 0 {
-		return
-	}
-	if len(h.layers) == 0 || t.layered(a) {
-		h.layers = append(h.layers, x.clone())
-		t.count(x, 1)
-		return
-	}
-	last := &h.layers[len(h.layers)-1]
-	t.count(*last, -1)
-	last.add(x)
-	t.count(*last, 1)
 }
 
 // slack keeps rounding of sums from narrowing a bound beyond the truth.

@@ -20,6 +20,8 @@ type DB struct {
 	R       *sql.DB // reads only, and is refused a write by the database
 	Dialect Dialect
 	Place   string // the file, or the server without its password
+
+	statements statements
 }
 
 // Close lets go of the record.

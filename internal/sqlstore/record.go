@@ -33,8 +33,14 @@ func (db *DB) Write(ctx context.Context, house string, use func(ledger.Writer) e
 	if err := ledger.CheckHouse(house); err != nil {
 		return err
 	}
+	fresh := map[string]bool{}
+	defer func() {
+		if len(fresh) > 0 {
+			db.prepare(ctx, fresh)
+		}
+	}()
 	return db.write(ctx, func(tx *sql.Tx) error {
-		w := &writer{reader: reader{db, tx, house}}
+		w := &writer{reader: reader{db, prepared{tx, db, fresh}, house}}
 		if err := w.lock(ctx); err != nil {
 			return err
 		}
@@ -45,7 +51,7 @@ func (db *DB) Write(ctx context.Context, house string, use func(ledger.Writer) e
 		if w.head == before {
 			return nil
 		}
-		_, err := tx.ExecContext(ctx, `update chain set seq = $1, hash = $2 where house = $3`,
+		_, err := w.q.ExecContext(ctx, `update chain set seq = $1, hash = $2 where house = $3`,
 			w.head.Seq, hex.EncodeToString(w.head.Hash[:]), house)
 		return err
 	})

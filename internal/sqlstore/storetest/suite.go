@@ -30,6 +30,7 @@ func Suite(t *testing.T) {
 		{"facts struck", recordStrikes},
 		{"facts asked for", recordAsks},
 		{"a changed record", recordTampered},
+		{"any history", recordAny},
 	} {
 		t.Run(c.name, func(t *testing.T) { Each(t, c.test) })
 	}

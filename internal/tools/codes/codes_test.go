@@ -11,6 +11,7 @@ import (
 	"awn/internal/sqlstore"
 	"awn/internal/tools/targets"
 	"awn/internal/words"
+	"awn/ledger"
 	"awn/reckon"
 )
 
@@ -50,6 +51,9 @@ func TestCodesAreWellFormedAndNeverShared(t *testing.T) {
 		check(code)
 	}
 	for code := range sqlstore.Codes {
+		check(code)
+	}
+	for code := range ledger.Sentences {
 		check(code)
 	}
 	findings, acts := words.Texts()
