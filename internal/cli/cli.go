@@ -48,6 +48,7 @@ type commands struct {
 	Malt    maltCommand    `cmd:"" help:"Take a piece through its whole course, from the lot to finished malt."`
 	Verify  verifyCommand  `cmd:"" help:"Check that a certificate is as it was signed, and print it."`
 	Compare compareCommand `cmd:"" help:"Hold pieces against each other on common draws."`
+	Serve   serveCommand   `cmd:"" help:"Show the pages of awn in the browser."`
 	Init    initCommand    `cmd:"" help:"Write the examples to a folder, to start from."`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a kind of document."`
 	Version versionCommand `cmd:"" help:"Print the version and the number of the model."`

@@ -41,6 +41,8 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
 
   awn verify FILE        a certificate of malt: is it as it was signed?
 
+  awn serve              the pages in the browser
+
   awn init DIR           write the examples to a folder, to start from
   awn schema lot         what may stand in a document, for your editor
   awn version            version, and number of the model

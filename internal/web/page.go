@@ -1,0 +1,93 @@
+package web
+
+import (
+	"bytes"
+	"html/template"
+	"net/http"
+	"path"
+	"strings"
+
+	"awn/internal/words"
+)
+
+// page is what a handler gives to be set.
+type page struct {
+	name   string // of its template
+	title  string
+	status int    // 0 is 200
+	part   string // name of a part of the template to be set alone for a script that asks for parts; "" sets the whole
+	data   any
+}
+
+// place is one word of the line that leads through the house.
+type place struct{ Path, Word string }
+
+// places are the pages in the order in which grain moves.
+var places = []place{
+	{"/piece", "Piece"},
+	{"/reckoner", "Ready reckoner"},
+}
+
+// sheet is what every template is set with.
+type sheet struct {
+	Title, Here, Stamp string
+	Places             []place
+	Reader             words.Units
+	Data               any
+}
+
+// parse reads the templates: each page with the frame round it.
+func (s *Server) parse() error {
+	names, err := templates.ReadDir("templates")
+	if err != nil {
+		return err
+	}
+	for _, file := range names {
+		name := strings.TrimSuffix(file.Name(), ".html")
+		if name == "frame" {
+			continue
+		}
+		t, err := template.New("frame.html").Funcs(template.FuncMap{"say": words.Units{}.Say}).ParseFS(templates, "templates/frame.html", "templates/"+file.Name())
+		if err != nil {
+			return err
+		}
+		s.sets[name] = t
+	}
+	return nil
+}
+
+// partOf is the header by which a script asks for the changing part of a page.
+const partOf = "Awn-Part"
+
+// set sets a page and sends it. It is set whole before a byte of it is sent.
+func (s *Server) set(w http.ResponseWriter, r *http.Request, p page) {
+	u := readerOf(r)
+	all := sheet{
+		Title: p.title, Here: "/" + firstOf(r.URL.Path), Places: places, Reader: u, Data: p.data,
+		Stamp: u.Say("stamp", "release", s.version.Release, "model", u.Number(float64(s.version.Model), 0)),
+	}
+	name := "frame.html"
+	if r.Header.Get(partOf) != "" && p.part != "" {
+		name = p.part
+	}
+	var b bytes.Buffer
+	if err := s.sets[p.name].ExecuteTemplate(&b, name, all); err != nil {
+		s.log.Error("template", "page", p.name, "error", err)
+		http.Error(w, "This is a fault of the program.", http.StatusInternalServerError)
+		return
+	}
+	h := w.Header()
+	h.Set("Content-Type", "text/html; charset=utf-8")
+	h.Set("Cache-Control", "no-store")
+	h.Set("Vary", partOf)
+	if p.status != 0 {
+		w.WriteHeader(p.status)
+	}
+	_, _ = w.Write(b.Bytes()) // an error here means that the reader has gone
+}
+
+// firstOf is the first part of a path.
+func firstOf(p string) string {
+	first, _, _ := strings.Cut(strings.TrimPrefix(path.Clean(p), "/"), "/")
+	return first
+}

@@ -1,0 +1,111 @@
+// Package web shows awn in the browser. A handler reads what was asked, has
+// the other packages compute, and gives a page to be set; it computes nothing
+// itself. Every page works without script; scripts add what saves a wait.
+package web
+
+import (
+	"embed"
+	"errors"
+	"html/template"
+	"io/fs"
+	"log/slog"
+	"net/http"
+
+	"awn/internal/draw"
+	"awn/internal/house"
+)
+
+//go:embed templates/*.html
+var templates embed.FS
+
+//go:embed static
+var static embed.FS
+
+// Server is the pages of one house.
+type Server struct {
+	version house.Version
+	log     *slog.Logger
+	mux     *http.ServeMux
+	sets    map[string]*template.Template // by the name of the page
+}
+
+// New readies the pages.
+func New(version house.Version, log *slog.Logger) (*Server, error) {
+	s := &Server{version: version, log: log, mux: http.NewServeMux(), sets: map[string]*template.Template{}}
+	if err := s.parse(); err != nil {
+		return nil, err
+	}
+	files, err := fs.Sub(static, "static")
+	if err != nil {
+		return nil, err
+	}
+	s.mux.Handle("GET /static/", http.StripPrefix("/static/", kept(http.FileServerFS(files))))
+	s.mux.Handle("GET /static/pictures.css", kept(http.HandlerFunc(pictures)))
+	s.page("GET /{$}", s.start)
+	s.page("GET /reckoner", s.reckoner)
+	s.page("GET /reckoner/{entry}", s.entry)
+	s.page("GET /piece", s.piece)
+	s.page("POST /piece", s.piece)
+	s.mux.HandleFunc("POST /reader", s.reader)
+	s.page("/", func(*http.Request) (page, error) { return page{}, errNoPage })
+	return s, nil
+}
+
+// ServeHTTP answers a request.
+func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	s.secure(s.mux).ServeHTTP(w, r)
+}
+
+// pictures is the style sheet of the pictures.
+func pictures(w http.ResponseWriter, _ *http.Request) {
+	w.Header().Set("Content-Type", "text/css; charset=utf-8")
+	_, _ = w.Write([]byte(draw.Style)) // an error here means that the reader has gone
+}
+
+// kept lets the browser keep what it has, so long as it asks whether that is
+// still right.
+func kept(h http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		w.Header().Set("Cache-Control", "public, max-age=300")
+		h.ServeHTTP(w, r)
+	})
+}
+
+// page has a handler's page set, or says what went wrong.
+func (s *Server) page(pattern string, h func(*http.Request) (page, error)) {
+	s.mux.HandleFunc(pattern, func(w http.ResponseWriter, r *http.Request) {
+		p, err := h(r)
+		if err != nil {
+			p = s.failed(r, err)
+		}
+		s.set(w, r, p)
+	})
+}
+
+// fault is an answer to a request that cannot be met.
+type fault struct {
+	status int
+	code   string
+	says   string
+}
+
+func (f *fault) Error() string { return f.says }
+
+var errNoPage = &fault{http.StatusNotFound, "web.page.missing", "There is no such page. The line above leads to all there are."}
+
+// failed is the page of an error. What is not meant for the reader is written
+// to the log and not shown.
+func (s *Server) failed(r *http.Request, err error) page {
+	var f *fault
+	if !errors.As(err, &f) {
+		s.log.Error("page", "path", r.URL.Path, "error", err)
+		f = &fault{http.StatusInternalServerError, "web.page.failed", "This is a fault of the program, not of what you gave it. It is noted in the log of the house."}
+	}
+	return page{name: "failed", title: "That did not work", status: f.status, data: f}
+}
+
+// Says and Code are what the page of an error shows.
+func (f *fault) Says() string { return f.says }
+
+// Code is the code under which docs/codes.md lists it.
+func (f *fault) Code() string { return f.code }
