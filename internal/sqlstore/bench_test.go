@@ -23,7 +23,7 @@ func BenchmarkAppendReadings(b *testing.B) {
 				storetest.Furnish(b, db)
 				b.StartTimer()
 				for i := 0; i < len(rows); i += 1000 {
-					if _, err := db.AppendReadings(b.Context(), 1, sqlstore.SealRule{Rows: 1000, SpanMS: 1 << 40}, rows[i:i+1000]); err != nil {
+					if _, err := db.AppendReadings(b.Context(), "hallow", sqlstore.SealRule{Rows: 1000, SpanMS: 1 << 40}, rows[i:i+1000]); err != nil {
 						b.Fatal(err)
 					}
 				}

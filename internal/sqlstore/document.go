@@ -17,7 +17,7 @@ type Document struct {
 
 // PutDocument keeps a file and returns its name. The same bytes put again
 // change nothing.
-func (db *DB) PutDocument(ctx context.Context, house int64, media string, bytes []byte) (sha string, err error) {
+func (db *DB) PutDocument(ctx context.Context, house string, media string, bytes []byte) (sha string, err error) {
 	err = db.write(ctx, func(tx *sql.Tx) error {
 		sha, err = putDocument(ctx, tx, house, media, bytes)
 		return err
@@ -26,7 +26,7 @@ func (db *DB) PutDocument(ctx context.Context, house int64, media string, bytes 
 }
 
 // putDocument is PutDocument inside a transaction that does more.
-func putDocument(ctx context.Context, tx *sql.Tx, house int64, media string, bytes []byte) (sha string, err error) {
+func putDocument(ctx context.Context, tx *sql.Tx, house string, media string, bytes []byte) (sha string, err error) {
 	if bytes == nil {
 		bytes = []byte{} // an empty file is a file
 	}
@@ -44,7 +44,7 @@ func digestOf(bytes []byte) string {
 
 // Document returns a file by its name. One that no longer is what was put in
 // is a fault, not an answer.
-func (db *DB) Document(ctx context.Context, house int64, sha string) (Document, error) {
+func (db *DB) Document(ctx context.Context, house string, sha string) (Document, error) {
 	d := Document{SHA256: sha}
 	err := db.R.QueryRowContext(ctx, `select media, bytes from document where house = $1 and sha256 = $2`, house, sha).
 		Scan(&d.Media, &d.Bytes)

@@ -45,7 +45,7 @@ func child(work, path string) int {
 	}
 	rows := storetest.Rows(series, 100_000)
 	for i := 0; i < len(rows); i += 1000 {
-		if _, err := db.AppendReadings(context.Background(), 1, sqlstore.UsualSeal, rows[i:i+1000]); err != nil {
+		if _, err := db.AppendReadings(context.Background(), "hallow", sqlstore.UsualSeal, rows[i:i+1000]); err != nil {
 			fmt.Print(sqlstore.Code(err), " ", i)
 			return 0
 		}
@@ -144,13 +144,13 @@ func TestLockedFile(t *testing.T) {
 	if _, err := waiting.W.Exec(`pragma busy_timeout = 20`); err != nil {
 		t.Fatal(err)
 	}
-	if err := waiting.Set(t.Context(), 1, "a", "b"); sqlstore.Code(err) != "record.file.locked" {
+	if err := waiting.Set(t.Context(), "hallow", "a", "b"); sqlstore.Code(err) != "record.file.locked" {
 		t.Error(err)
 	}
 	if err := tx.Rollback(); err != nil {
 		t.Fatal(err)
 	}
-	if err := waiting.Set(t.Context(), 1, "a", "b"); err != nil {
+	if err := waiting.Set(t.Context(), "hallow", "a", "b"); err != nil {
 		t.Error(err)
 	}
 }
@@ -199,7 +199,7 @@ func TestServerCrashesInTheMiddle(t *testing.T) {
 	saved, ended := make(chan int, 1), make(chan error)
 	go func() {
 		for i := 0; i < len(rows); i += 100 {
-			if _, err := db.AppendReadings(context.Background(), 1, sqlstore.UsualSeal, rows[i:i+100]); err != nil {
+			if _, err := db.AppendReadings(context.Background(), "hallow", sqlstore.UsualSeal, rows[i:i+100]); err != nil {
 				saved <- i
 				ended <- err
 				return
@@ -227,7 +227,7 @@ func TestServerCrashesInTheMiddle(t *testing.T) {
 	if got := count(t, db); got != n && got != n+100 {
 		t.Errorf("%d readings, %d were acknowledged", got, n)
 	}
-	if _, err := db.AppendReadings(t.Context(), 1, sqlstore.UsualSeal, rows[n:n+100]); err != nil {
+	if _, err := db.AppendReadings(t.Context(), "hallow", sqlstore.UsualSeal, rows[n:n+100]); err != nil {
 		t.Error(err)
 	}
 	if got := count(t, db); got != n+100 {

@@ -16,7 +16,7 @@ type span struct {
 type loader func(ctx context.Context, seal int64, rows []Reading) (span, error)
 
 // loader chooses the fastest way in for the database.
-func (db *DB) loader(ctx context.Context, conn *sql.Conn, tx *sql.Tx, house int64) (loader, error) {
+func (db *DB) loader(ctx context.Context, conn *sql.Conn, tx *sql.Tx, house string) (loader, error) {
 	if db.Dialect == PostgreSQL {
 		return copyIn(conn, tx, house)
 	}
@@ -24,7 +24,7 @@ func (db *DB) loader(ctx context.Context, conn *sql.Conn, tx *sql.Tx, house int6
 }
 
 // rowByRow loads by one prepared statement, which ends with the transaction.
-func rowByRow(ctx context.Context, tx *sql.Tx, house int64) (loader, error) {
+func rowByRow(ctx context.Context, tx *sql.Tx, house string) (loader, error) {
 	insert, err := tx.PrepareContext(ctx, `
 		insert into reading (house, series, at, value, seal) values ($1, $2, $3, $4, $5)
 		on conflict (house, series, at) do nothing`)

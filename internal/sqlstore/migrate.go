@@ -3,19 +3,15 @@ package sqlstore
 import (
 	"context"
 	"embed"
-	"errors"
 	"fmt"
 	"io/fs"
 	"os"
-	"slices"
 
 	"github.com/pressly/goose/v3"
 )
 
-// embedded holds the migrations: common for both databases, sqlite and
-// postgres for tables that the two spell differently. A number stands in
-// common, or in both others; it never changes once released, and nothing goes
-// back down.
+// embedded holds the migrations, a folder for each database. A number stands
+// in both; it never changes once released, and nothing goes back down.
 //
 //go:embed migrations/*/*.sql
 var embedded embed.FS
@@ -30,41 +26,6 @@ func must(f fs.FS, err error) fs.FS {
 	return f
 }
 
-// overlay shows two folders as one.
-type overlay struct{ common, own fs.FS }
-
-// overlaid is the migrations for one database.
-func overlaid(all fs.FS, dialect Dialect) (overlay, error) {
-	common, err := fs.Sub(all, "common")
-	if err != nil {
-		return overlay{}, err
-	}
-	own, err := fs.Sub(all, string(dialect))
-	return overlay{common, own}, err
-}
-
-// Open opens a file of either folder.
-func (o overlay) Open(name string) (fs.File, error) {
-	f, err := o.own.Open(name)
-	if errors.Is(err, fs.ErrNotExist) {
-		return o.common.Open(name)
-	}
-	return f, err
-}
-
-// Glob names the files of both folders in the order of their numbers, of which
-// the last is taken for the newest.
-func (o overlay) Glob(pattern string) ([]string, error) {
-	common, err := fs.Glob(o.common, pattern)
-	if err != nil {
-		return nil, err
-	}
-	own, err := fs.Glob(o.own, pattern)
-	all := append(common, own...)
-	slices.Sort(all)
-	return all, err
-}
-
 // versionTable is where a record keeps which migrations it has had.
 const versionTable = "migration"
 
@@ -75,7 +36,7 @@ func (db *DB) migrate(ctx context.Context, all fs.FS) error {
 	if err := db.checkOurs(ctx); err != nil {
 		return err
 	}
-	files, err := overlaid(all, db.Dialect)
+	files, err := fs.Sub(all, string(db.Dialect))
 	if err != nil {
 		return err
 	}

@@ -28,13 +28,8 @@ func numbers(t *testing.T, folder string) map[string]string {
 	return all
 }
 
-func TestMigrationsStandInCommonOrInBothOthers(t *testing.T) {
-	common, lite, pg := numbers(t, "common"), numbers(t, "sqlite"), numbers(t, "postgres")
-	for n := range common {
-		if lite[n]+pg[n] != "" {
-			t.Errorf("%s stands in common and again elsewhere", n)
-		}
-	}
+func TestMigrationsStandInBothFolders(t *testing.T) {
+	lite, pg := numbers(t, "sqlite"), numbers(t, "postgres")
 	for n := range lite {
 		if pg[n] == "" {
 			t.Errorf("%s is missing for PostgreSQL", lite[n])
@@ -45,7 +40,7 @@ func TestMigrationsStandInCommonOrInBothOthers(t *testing.T) {
 			t.Errorf("%s is missing for SQLite", pg[n])
 		}
 	}
-	for _, folder := range []map[string]string{common, lite, pg} {
+	for _, folder := range []map[string]string{lite, pg} {
 		for _, name := range folder {
 			text, err := fs.ReadFile(migrations, name)
 			if err != nil || strings.Contains(string(text), "goose Down") {
@@ -60,15 +55,14 @@ func TestMigrationsStandInCommonOrInBothOthers(t *testing.T) {
 
 var (
 	one = fstest.MapFS{
-		"common/0001_a.sql": {Data: []byte("-- +goose Up\ncreate table a (n bigint);\ninsert into a values (7);")},
-		"sqlite":            {Mode: fs.ModeDir}, "postgres": {Mode: fs.ModeDir},
+		"sqlite/0001_a.sql": {Data: []byte("-- +goose Up\ncreate table a (n bigint);\ninsert into a values (7);")},
 	}
 	two = fstest.MapFS{
-		"common/0001_a.sql": one["common/0001_a.sql"],
+		"sqlite/0001_a.sql": one["sqlite/0001_a.sql"],
 		"sqlite/0002_b.sql": {Data: []byte("-- +goose Up\nalter table a add column m bigint;")},
 	}
 	broken = fstest.MapFS{
-		"common/0001_a.sql": one["common/0001_a.sql"],
+		"sqlite/0001_a.sql": one["sqlite/0001_a.sql"],
 		"sqlite/0002_b.sql": {Data: []byte("-- +goose Up\nupdate a set n = 8;\nalter table nowhere add column m bigint;")},
 	}
 )
@@ -178,10 +172,10 @@ func TestFormerRecords(t *testing.T) {
 		if err := db.Check(t.Context()); err != nil {
 			t.Errorf("%s: %v", file, err)
 		}
-		if _, err := db.Document(t.Context(), 1, digestOf([]byte("abc"))); err != nil {
+		if _, err := db.Document(t.Context(), "hallow", digestOf([]byte("abc"))); err != nil {
 			t.Errorf("%s: %v", file, err)
 		}
-		points, err := db.Readings(t.Context(), 1, 1, 0, 4000, 10)
+		points, err := db.Readings(t.Context(), "hallow", 1, 0, 4000, 10)
 		if err != nil || len(points) != 5 {
 			t.Errorf("%s: %d readings, want 5: %v", file, len(points), err)
 		}

@@ -13,7 +13,7 @@ type Person struct {
 }
 
 // PutPerson adds a person, or brings name and contact up to date.
-func (db *DB) PutPerson(ctx context.Context, house int64, p Person) error {
+func (db *DB) PutPerson(ctx context.Context, house string, p Person) error {
 	return db.write(ctx, func(tx *sql.Tx) error {
 		_, err := tx.ExecContext(ctx, `
 			insert into person (house, id, name, email, phone, address) values ($1, $2, $3, $4, $5, $6)
@@ -25,7 +25,7 @@ func (db *DB) PutPerson(ctx context.Context, house int64, p Person) error {
 }
 
 // Person returns who an id stands for.
-func (db *DB) Person(ctx context.Context, house int64, id string) (Person, error) {
+func (db *DB) Person(ctx context.Context, house string, id string) (Person, error) {
 	p := Person{ID: id}
 	err := db.R.QueryRowContext(ctx, `select name, email, phone, address from person where house = $1 and id = $2`, house, id).
 		Scan(&p.Name, &p.Email, &p.Phone, &p.Address)
@@ -37,7 +37,7 @@ func (db *DB) Person(ctx context.Context, house int64, id string) (Person, error
 
 // RemovePerson forgets a person. Facts keep the id, so no hash breaks. Backups
 // made before still hold the name.
-func (db *DB) RemovePerson(ctx context.Context, house int64, id string) error {
+func (db *DB) RemovePerson(ctx context.Context, house string, id string) error {
 	return db.write(ctx, func(tx *sql.Tx) error {
 		_, err := tx.ExecContext(ctx, `delete from person where house = $1 and id = $2`, house, id)
 		return err

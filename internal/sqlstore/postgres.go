@@ -63,7 +63,7 @@ const postgresTables = `
 
 // copyIn loads by COPY, ten and more times as fast as row by row. COPY cannot
 // pass over a row that is there already, so it fills a table of its own first.
-func copyIn(conn *sql.Conn, tx *sql.Tx, house int64) (loader, error) {
+func copyIn(conn *sql.Conn, tx *sql.Tx, house string) (loader, error) {
 	_, err := tx.Exec(`create temp table if not exists incoming (at bigint, value double precision) on commit delete rows`)
 	return func(ctx context.Context, seal int64, rows []Reading) (added span, err error) {
 		err = conn.Raw(func(c any) error {
@@ -77,7 +77,7 @@ func copyIn(conn *sql.Conn, tx *sql.Tx, house int64) (loader, error) {
 		err = tx.QueryRowContext(ctx, `
 			with added as (
 				insert into reading (house, series, at, value, seal)
-				select distinct on (at) $1::bigint, $2::bigint, at, value, $3::bigint from incoming
+				select distinct on (at) $1::text, $2::bigint, at, value, $3::bigint from incoming
 				on conflict (house, series, at) do nothing returning at)
 			select count(*), coalesce(min(at), 0), coalesce(max(at), 0) from added`, house, rows[0].Series, seal).
 			Scan(&added.count, &added.fromMS, &added.toMS)

@@ -35,7 +35,7 @@ type Appended struct {
 
 // PutSeries names a series, or changes what it is called. Its unit stays: to
 // read in another unit is to begin another series.
-func (db *DB) PutSeries(ctx context.Context, house int64, s Series) error {
+func (db *DB) PutSeries(ctx context.Context, house string, s Series) error {
 	return db.write(ctx, func(tx *sql.Tx) error {
 		_, err := tx.ExecContext(ctx, `
 			insert into series (house, id, code, quantity, unit) values ($1, $2, $3, $4, $5)
@@ -46,7 +46,7 @@ func (db *DB) PutSeries(ctx context.Context, house int64, s Series) error {
 }
 
 // SeriesOf lists the series of a house by number.
-func (db *DB) SeriesOf(ctx context.Context, house int64) ([]Series, error) {
+func (db *DB) SeriesOf(ctx context.Context, house string) ([]Series, error) {
 	rows, err := db.R.QueryContext(ctx, `select id, code, quantity, unit from series where house = $1 order by id`, house)
 	if err != nil {
 		return nil, db.explain(err)
@@ -58,7 +58,7 @@ func (db *DB) SeriesOf(ctx context.Context, house int64) ([]Series, error) {
 // it fills. A batch sent twice changes nothing. Readings may come late and in
 // any order: a seal knows its rows by number, so one that comes late falls
 // under the next seal and leaves the closed ones as they are.
-func (db *DB) AppendReadings(ctx context.Context, house int64, rule SealRule, batch []Reading) (Appended, error) {
+func (db *DB) AppendReadings(ctx context.Context, house string, rule SealRule, batch []Reading) (Appended, error) {
 	bySeries := map[int64][]Reading{}
 	for _, r := range batch {
 		if math.IsNaN(r.Value) || math.IsInf(r.Value, 0) {
@@ -95,7 +95,7 @@ func (db *DB) AppendReadings(ctx context.Context, house int64, rule SealRule, ba
 
 // checkSeries refuses a series nobody has named, and holds the one that is
 // there until the transaction ends.
-func (db *DB) checkSeries(ctx context.Context, tx *sql.Tx, house, id int64) error {
+func (db *DB) checkSeries(ctx context.Context, tx *sql.Tx, house string, id int64) error {
 	var n int64
 	err := tx.QueryRowContext(ctx, `update series set id = id where house = $1 and id = $2 returning id`, house, id).Scan(&n)
 	if errors.Is(err, sql.ErrNoRows) {
@@ -106,7 +106,7 @@ func (db *DB) checkSeries(ctx context.Context, tx *sql.Tx, house, id int64) erro
 
 // appendPart loads rows of one series under its open seal, no more than a seal
 // holds, and closes that seal when it is full.
-func appendPart(ctx context.Context, tx *sql.Tx, house int64, rule SealRule, load loader, rows []Reading, done *Appended) error {
+func appendPart(ctx context.Context, tx *sql.Tx, house string, rule SealRule, load loader, rows []Reading, done *Appended) error {
 	open, err := openSeal(ctx, tx, house, rows[0].Series)
 	if err != nil {
 		return err

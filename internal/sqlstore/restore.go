@@ -174,12 +174,12 @@ func (db *DB) Check(ctx context.Context) error {
 		return errors.Join(append(faults, err)...)
 	}
 	for _, h := range houses {
-		faults = append(faults, db.checkDocuments(ctx, h.ID), db.checkSeals(ctx, h.ID))
+		faults = append(faults, db.checkDocuments(ctx, h.Code), db.checkSeals(ctx, h.Code))
 	}
 	return errors.Join(faults...)
 }
 
-func (db *DB) checkDocuments(ctx context.Context, house int64) error {
+func (db *DB) checkDocuments(ctx context.Context, house string) error {
 	rows, err := db.R.QueryContext(ctx, `select sha256 from document where house = $1`, house)
 	if err != nil {
 		return db.explain(err)
@@ -193,7 +193,7 @@ func (db *DB) checkDocuments(ctx context.Context, house int64) error {
 	return errors.Join(faults...)
 }
 
-func (db *DB) checkSeals(ctx context.Context, house int64) error {
+func (db *DB) checkSeals(ctx context.Context, house string) error {
 	var seals []Seal
 	err := db.look(ctx, func(tx *sql.Tx) (err error) {
 		seals, err = db.seals(ctx, tx, `where house = $1 and closed = 1 order by series, number`, house)

@@ -13,7 +13,7 @@ import (
 // count is how many readings of the first series a record has.
 func count(t *testing.T, db *sqlstore.DB) int {
 	t.Helper()
-	points, err := db.Readings(t.Context(), 1, 1, 0, 1<<40, 1)
+	points, err := db.Readings(t.Context(), "hallow", 1, 0, 1<<40, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -26,17 +26,17 @@ func count(t *testing.T, db *sqlstore.DB) int {
 func TestBackupUnderLoadAndRestore(t *testing.T) {
 	storetest.Each(t, func(t *testing.T, db *sqlstore.DB) {
 		storetest.Furnish(t, db)
-		if _, err := db.PutDocument(t.Context(), 1, "text/plain", []byte("abc")); err != nil {
+		if _, err := db.PutDocument(t.Context(), "hallow", "text/plain", []byte("abc")); err != nil {
 			t.Fatal(err)
 		}
 		rows := storetest.Rows(1, 20_000)
-		if _, err := db.AppendReadings(t.Context(), 1, sqlstore.UsualSeal, rows[:5000]); err != nil {
+		if _, err := db.AppendReadings(t.Context(), "hallow", sqlstore.UsualSeal, rows[:5000]); err != nil {
 			t.Fatal(err)
 		}
 		stopped := make(chan error)
 		go func() {
 			for i := 5000; i < len(rows); i += 100 {
-				if _, err := db.AppendReadings(context.Background(), 1, sqlstore.UsualSeal, rows[i:i+100]); err != nil {
+				if _, err := db.AppendReadings(context.Background(), "hallow", sqlstore.UsualSeal, rows[i:i+100]); err != nil {
 					stopped <- err
 					return
 				}
@@ -93,7 +93,7 @@ func TestRestoreRefusesDamageAndReplacesWhenTold(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := db.AppendReadings(t.Context(), 1, sqlstore.UsualSeal, storetest.Rows(1, 10)); err != nil {
+	if _, err := db.AppendReadings(t.Context(), "hallow", sqlstore.UsualSeal, storetest.Rows(1, 10)); err != nil {
 		t.Fatal(err)
 	}
 	db.Close()

@@ -41,7 +41,7 @@ func (s *Seal) take(added span) {
 }
 
 // openSeal is the seal that the next rows of a series fall under.
-func openSeal(ctx context.Context, tx *sql.Tx, house, series int64) (Seal, error) {
+func openSeal(ctx context.Context, tx *sql.Tx, house string, series int64) (Seal, error) {
 	s := Seal{Series: series}
 	var closed bool
 	err := tx.QueryRowContext(ctx, `
@@ -58,7 +58,7 @@ func openSeal(ctx context.Context, tx *sql.Tx, house, series int64) (Seal, error
 }
 
 // saveSeal keeps a seal; it is closed once it has a digest.
-func saveSeal(ctx context.Context, tx *sql.Tx, house int64, s Seal) error {
+func saveSeal(ctx context.Context, tx *sql.Tx, house string, s Seal) error {
 	closed := 0
 	if s.SHA256 != "" {
 		closed = 1
@@ -73,14 +73,14 @@ func saveSeal(ctx context.Context, tx *sql.Tx, house int64, s Seal) error {
 	return err
 }
 
-func closeSeal(ctx context.Context, tx *sql.Tx, house int64, s Seal) (Seal, error) {
+func closeSeal(ctx context.Context, tx *sql.Tx, house string, s Seal) (Seal, error) {
 	now, err := digestRows(ctx, tx, house, s)
 	s.SHA256 = now.SHA256
 	return s, err
 }
 
 // digestRows works out a seal anew from the rows that are there.
-func digestRows(ctx context.Context, tx *sql.Tx, house int64, s Seal) (Seal, error) {
+func digestRows(ctx context.Context, tx *sql.Tx, house string, s Seal) (Seal, error) {
 	rows, err := tx.QueryContext(ctx, `
 		select at, value from reading
 		where house = $1 and series = $2 and at between $3 and $4 and seal = $5 order by at`,
@@ -91,7 +91,9 @@ func digestRows(ctx context.Context, tx *sql.Tx, house int64, s Seal) (Seal, err
 	defer rows.Close()
 	now := Seal{Series: s.Series, Number: s.Number}
 	sum, word := sha256.New(), make([]byte, 0, 16)
-	for _, n := range []int64{house, s.Series, s.Number} {
+	sum.Write(binary.BigEndian.AppendUint64(word, uint64(len(house))))
+	sum.Write([]byte(house))
+	for _, n := range []int64{s.Series, s.Number} {
 		sum.Write(binary.BigEndian.AppendUint64(word, uint64(n)))
 	}
 	for rows.Next() {
@@ -109,7 +111,7 @@ func digestRows(ctx context.Context, tx *sql.Tx, house int64, s Seal) (Seal, err
 
 // CloseSeals closes what is open in the series of a house: at the end of a
 // piece, of a day, or when the program stops.
-func (db *DB) CloseSeals(ctx context.Context, house int64) (closed []Seal, err error) {
+func (db *DB) CloseSeals(ctx context.Context, house string) (closed []Seal, err error) {
 	err = db.write(ctx, func(tx *sql.Tx) error {
 		// Takes hold of the series first, as AppendReadings does.
 		if _, err := tx.ExecContext(ctx, `update series set id = id where house = $1`, house); err != nil {
@@ -142,7 +144,7 @@ func (db *DB) seals(ctx context.Context, tx *sql.Tx, where string, args ...any) 
 
 // UnloggedSeals lists closed seals for which the record has no fact yet; after
 // a crash some may be left over.
-func (db *DB) UnloggedSeals(ctx context.Context, house int64) (seals []Seal, err error) {
+func (db *DB) UnloggedSeals(ctx context.Context, house string) (seals []Seal, err error) {
 	err = db.look(ctx, func(tx *sql.Tx) error {
 		seals, err = db.seals(ctx, tx, `where house = $1 and closed = 1 and fact = '' order by series, number`, house)
 		return err
@@ -152,21 +154,21 @@ func (db *DB) UnloggedSeals(ctx context.Context, house int64) (seals []Seal, err
 
 // sealLogged notes which fact put a seal on record, in the transaction that
 // appends the fact. The first fact stands.
-func sealLogged(ctx context.Context, tx *sql.Tx, house, series, number int64, fact string) error {
+func sealLogged(ctx context.Context, tx *sql.Tx, house string, series, number int64, fact string) error {
 	_, err := tx.ExecContext(ctx, `
 		update seal set fact = $1 where house = $2 and series = $3 and number = $4 and fact = ''`, fact, house, series, number)
 	return err
 }
 
 // SealLogged notes which fact put a seal on record.
-func (db *DB) SealLogged(ctx context.Context, house int64, s Seal, fact string) error {
+func (db *DB) SealLogged(ctx context.Context, house string, s Seal, fact string) error {
 	return db.write(ctx, func(tx *sql.Tx) error { return sealLogged(ctx, tx, house, s.Series, s.Number, fact) })
 }
 
 // VerifySeal compares a seal, as a fact has it, with the readings that are
 // there. Once they are rolled up there is nothing left to compare, and rolled
 // says so.
-func (db *DB) VerifySeal(ctx context.Context, house int64, s Seal) (rolled bool, err error) {
+func (db *DB) VerifySeal(ctx context.Context, house string, s Seal) (rolled bool, err error) {
 	err = db.look(ctx, func(tx *sql.Tx) error {
 		err := tx.QueryRowContext(ctx, `select rolled from seal where house = $1 and series = $2 and number = $3`,
 			house, s.Series, s.Number).Scan(&rolled)

@@ -16,7 +16,7 @@ type Point struct {
 // points. Where there are more readings than that, each point stands for an
 // equal stretch of time and keeps its least and most, so that no peak is lost.
 // What was rolled up takes part with the stretches it was rolled into.
-func (db *DB) Readings(ctx context.Context, house, series, fromMS, toMS int64, n int) (points []Point, err error) {
+func (db *DB) Readings(ctx context.Context, house string, series, fromMS, toMS int64, n int) (points []Point, err error) {
 	if n < 1 || toMS < fromMS {
 		return nil, nil
 	}
@@ -53,7 +53,7 @@ const both = `
 // RollUp replaces the readings of a series under seals that end before a
 // moment by least, most and mean of stretches of everyMS, and returns how many
 // readings went. Only seals that are on record go, and whole; the seals stay.
-func (db *DB) RollUp(ctx context.Context, house, series, beforeMS, everyMS int64) (gone int64, err error) {
+func (db *DB) RollUp(ctx context.Context, house string, series, beforeMS, everyMS int64) (gone int64, err error) {
 	if everyMS < 1 {
 		return 0, nil
 	}
@@ -77,7 +77,7 @@ func (db *DB) RollUp(ctx context.Context, house, series, beforeMS, everyMS int64
 	return gone, err
 }
 
-func rollSeal(ctx context.Context, tx *sql.Tx, house int64, s Seal, everyMS int64) (gone int64, err error) {
+func rollSeal(ctx context.Context, tx *sql.Tx, house string, s Seal, everyMS int64) (gone int64, err error) {
 	_, err = tx.ExecContext(ctx, `
 		insert into rolled (house, series, at, every_ms, count, least, most, total)
 		select house, series, at - at % $1, $1, count(*), min(value), max(value), sum(value) from reading

@@ -2,7 +2,7 @@
 
 -- What was brought in or sent out, as it was. Never changed.
 create table document (
-  house integer not null references house (id),
+  house text not null references house (code),
   sha256 text not null,
   media text not null,
   bytes blob not null,
@@ -11,7 +11,7 @@ create table document (
 
 -- One quantity at one place, read again and again.
 create table series (
-  house integer not null references house (id),
+  house text not null references house (code),
   id integer not null,
   code text not null,
   quantity text not null,
@@ -23,19 +23,18 @@ create table series (
 -- at is milliseconds since 1970 in UTC; seal is the number of the seal, in its
 -- series, that closes over the row.
 create table reading (
-  house integer not null,
+  house text not null,
   series integer not null,
   at integer not null,
   value real not null,
   seal integer not null,
-  primary key (house, series, at),
-  foreign key (house, series) references series (house, id)
+  primary key (house, series, at)
 ) strict, without rowid;
 
 -- closed 0 while rows may still come; rolled 1 when its rows have been rolled
 -- up; fact is the id of the fact that put the seal on record, '' before.
 create table seal (
-  house integer not null,
+  house text not null,
   series integer not null,
   number integer not null,
   from_at integer not null,
@@ -51,7 +50,7 @@ create table seal (
 
 -- What is left of readings after their retention.
 create table rolled (
-  house integer not null,
+  house text not null,
   series integer not null,
   at integer not null,
   every_ms integer not null,

@@ -1,16 +1,15 @@
 -- +goose Up
 
--- A malthouse. Its number is in the key of every other table.
+-- A malthouse. Its code is in the key of every other table.
 create table house (
-  id bigint not null primary key,
-  code text not null unique,
+  code text not null primary key,
   name text not null,
   zone text not null -- time zone, as in Europe/London
 );
 
 -- What a house has set, by key.
 create table setting (
-  house bigint not null references house (id),
+  house text not null references house (code),
   key text not null,
   value text not null,
   primary key (house, key)
@@ -19,7 +18,7 @@ create table setting (
 -- People stand outside the chain of facts, which know them by id only: a row
 -- can be removed and no hash breaks.
 create table person (
-  house bigint not null references house (id),
+  house text not null references house (code),
   id text not null,
   name text not null,
   email text not null,

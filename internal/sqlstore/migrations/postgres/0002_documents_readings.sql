@@ -2,7 +2,7 @@
 
 -- What was brought in or sent out, as it was. Never changed.
 create table document (
-  house bigint not null references house (id),
+  house text not null references house (code),
   sha256 text not null,
   media text not null,
   bytes bytea not null,
@@ -11,7 +11,7 @@ create table document (
 
 -- One quantity at one place, read again and again.
 create table series (
-  house bigint not null references house (id),
+  house text not null references house (code),
   id bigint not null,
   code text not null,
   quantity text not null,
@@ -23,19 +23,18 @@ create table series (
 -- at is milliseconds since 1970 in UTC; seal is the number of the seal, in its
 -- series, that closes over the row.
 create table reading (
-  house bigint not null,
+  house text not null,
   series bigint not null,
   at bigint not null,
   value double precision not null,
   seal bigint not null,
-  primary key (house, series, at),
-  foreign key (house, series) references series (house, id)
+  primary key (house, series, at)
 );
 
 -- closed 0 while rows may still come; rolled 1 when its rows have been rolled
 -- up; fact is the id of the fact that put the seal on record, '' before.
 create table seal (
-  house bigint not null,
+  house text not null,
   series bigint not null,
   number bigint not null,
   from_at bigint not null,
@@ -51,7 +50,7 @@ create table seal (
 
 -- What is left of readings after their retention.
 create table rolled (
-  house bigint not null,
+  house text not null,
   series bigint not null,
   at bigint not null,
   every_ms bigint not null,
