@@ -83,7 +83,8 @@ func (c *checker) tests() (string, error) {
 }
 
 // race runs the tests of packages with concurrency under the race detector,
-// which needs a C compiler.
+// which needs a C compiler. They are told to be short: it makes them ten times
+// as slow.
 func (c *checker) race() (string, error) {
 	packages := targets.Concurrent(c.files)
 	if len(packages) == 0 {
@@ -95,7 +96,7 @@ func (c *checker) race() (string, error) {
 		}
 		return "not run: the race detector needs a C compiler", nil
 	}
-	args := []string{"test", "-race"}
+	args := []string{"test", "-race", "-short"}
 	for _, p := range packages {
 		args = append(args, "./"+p)
 	}
