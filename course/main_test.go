@@ -21,7 +21,7 @@ func TestMain(m *testing.M) {
 	}
 	if testing.Short() && flag.Lookup("test.run").Value.String() == "" {
 		fmt.Println("-short: only what runs on several cores at once")
-		if err := flag.Set("test.run", "Ensemble|CommonDraws|TotalShares"); err != nil {
+		if err := flag.Set("test.run", "Ensemble"); err != nil {
 			panic(err)
 		}
 	}
