@@ -27,6 +27,8 @@ func (r runner) parts() []part {
 		{"fuzz", "Fuzzing", r.runFuzz},
 		{"bench", "Benchmarks", r.runBench},
 		{"survey", "Intervals of a survey that hold the truth", r.runSurveys},
+		{"kills", "The record under kill", r.runKills},
+		{"million", "A record of a million facts", r.runMillion},
 		{"peer", "The kiln against C and SUNDIALS", r.runPeer},
 		{"lme4", "Trials of varieties against lme4", r.runLme4},
 		{"coverage", "Coverage of the bands", r.runCoverage},
@@ -90,7 +92,7 @@ func (r runner) runBench() (string, error) {
 	if len(packages) == 0 {
 		return "there are no benchmarks\n", nil
 	}
-	args := append([]string{"test", "-run=^$", "-bench=.", "-skip=BesideLme4", "-benchmem", fmt.Sprintf("-count=%d", r.count)}, packages...)
+	args := append([]string{"test", "-run=^$", "-bench=.", "-skip=BesideLme4|Million", "-benchmem", fmt.Sprintf("-count=%d", r.count)}, packages...)
 	out, err := r.goCommand(args...)
 	if err != nil {
 		return "", err
