@@ -14,7 +14,8 @@ const (
 )
 
 // Discrepancies are how far the malt that comes out may stand from the malt that
-// is computed, although every input were right: one line for each figure, a
+// is computed, although every input were right: one line for each figure of malt
+// and one for the wettest layer of the kiln, a
 // factor where the shape is log-normal, an addition where it is normal. They are
 // judgements, and stay so until a house has closed enough of its own pieces.
 //
@@ -36,7 +37,17 @@ var Discrepancies = []odds.Parameter{
 	times(malt.PartlyUnmodified, 1.8),
 	times(malt.WhollyUnmodified, 1.6),
 	times(malt.DMSPrecursor, 1.35),
+	times(wettestGap, 1.5),
 }
+
+// ofLevelBed stands for the gap of the wettest layer where the bed is taken to be
+// level: no bed quite is, and it goes to the wet side only.
+var ofLevelBed = odds.Parameter{Key: modelPrefix + string(wettestGap), Unit: "1, a factor", Default: 1, Low: 0.8, High: 4,
+	Distribution: odds.LogNormal, Source: practice, Mark: odds.Weak}
+
+// wettestGap is how far the wettest layer of the kiln lies above the mean: no
+// figure of an analysis, but the one by which a piece is lost on an uneven bed.
+const wettestGap malt.Parameter = "wettest_layer_gap"
 
 // off is an addition within plus and minus a band, nine times out of ten.
 func off(p malt.Parameter, unit string, band float64) odds.Parameter {
@@ -50,16 +61,29 @@ func times(p malt.Parameter, band float64) odds.Parameter {
 		Distribution: odds.LogNormal, Source: practice, Mark: odds.Weak}
 }
 
-func discrepancyInputs() []unsure {
+func discrepancyInputs(p *Piece) []unsure {
 	out := make([]unsure, len(Discrepancies))
 	for i, line := range Discrepancies {
 		figure := malt.Parameter(strings.TrimPrefix(line.Key, modelPrefix))
+		if figure == wettestGap && p.liesLevel() {
+			line = ofLevelBed
+		}
 		out[i] = unsure{
 			Input: Input{Key: line.Key, Group: OfModel}, at: line.At,
 			put: func(t *trial, x float64) { t.off[figure] = x },
 		}
 	}
 	return out
+}
+
+// shiftedLayers is what the kiln left with what the model may be off by: all layers
+// with the moisture of the malt, the wettest by its gap besides.
+func shiftedLayers(k Kilned, off map[malt.Parameter]float64) Kilned {
+	gap := k.MoistureWettest - k.MoistureMean
+	k.MoistureMean = max(0, k.MoistureMean+off[malt.Moisture])
+	k.MoistureDriest = max(0, k.MoistureDriest+off[malt.Moisture])
+	k.MoistureWettest = k.MoistureMean + gap*off[wettestGap]
+	return k
 }
 
 // shifted is an analysis with what the model may be off by.

@@ -31,6 +31,12 @@ func (p *Piece) columns(own []barley.Column) []barley.Column {
 	return own
 }
 
+// liesLevel says whether the bed of the kiln is taken to be level.
+func (p *Piece) liesLevel() bool {
+	i := p.Kiln
+	return i < 0 || i >= len(p.House.Kilns) || len(p.columns(p.House.Kilns[i].Columns)) == 1
+}
+
 // onto is how the grain goes into the next vessel: its columns there, and
 // whether it is mixed on the way. Grain that is not mixed keeps its spots.
 func (r *runner) onto(own []barley.Column, mixes bool) ([]barley.Column, bool) {

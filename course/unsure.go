@@ -96,7 +96,7 @@ func parameterInputs(p *Piece) []unsure {
 // unsureOf is all that is not known for certain of a piece: what it shares with
 // others first, what is its lot's own last.
 func unsureOf(p *Piece, known *lotKnown) []unsure {
-	out := slices.Concat(laboratoryInputs(known), discrepancyInputs(), parameterInputs(p), lotInputs(known))
+	out := slices.Concat(laboratoryInputs(known), discrepancyInputs(p), parameterInputs(p), lotInputs(known))
 	if b := p.Begin; b != nil {
 		measured := odds.Value{Mid: b.Moisture, Low: b.Moisture - beganBand, High: b.Moisture + beganBand}
 		out = append(out, unsure{

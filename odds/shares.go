@@ -21,7 +21,7 @@ type Explained struct {
 	// R2 is how much of the variance the regression foretells of draws that it
 	// has not seen: each is left out in its turn.
 	R2     float64
-	Shares []Share // the largest first; inputs that say nothing are absent
+	Shares []Share // the largest first; those that do not stand out of their error are absent
 }
 
 const (
@@ -29,26 +29,33 @@ const (
 	leastR2 = 0.9
 	// drawsPerTerm is how many draws a term of the regression needs.
 	drawsPerTerm = 5
-	// termPrice is what a term counts for in the choice of terms: more than one,
-	// as the best of many candidates always explains something.
-	termPrice = 3
+	// chanceMost is how much of what is left the best of all candidates may
+	// explain by chance. Where draws are so few that it would be more, nothing is
+	// explained.
+	chanceMost = 0.125
+	// beyondError is how many standard errors a share is above nothing.
+	beyondError = 2
 )
 
 // Good reports whether the shares may be shown.
 func (e *Explained) Good() bool { return e.R2 >= leastR2 }
 
 // Explain regresses a figure on its inputs, polynomials of each up to a degree,
-// terms taken in one by one for as long as generalised cross-validation falls.
+// terms taken in one by one for as long as each explains more than the best of so
+// many candidates would by chance.
 // inputs[j][i] is input j in draw i; the inputs are independent of each other.
 //
-//	S_j = (sum over the terms k of input j of b_k² - s_k²) / V        (terms of unit variance, s_k the standard error of b_k)
+//	S_j = V_j / (V_1 + V_2 + ... + left over),  V_j = sum over the terms k of input j of b_k² - s_k²        (terms of unit variance, s_k the standard error of b_k)
 //
-// Recalled: Sobol' 1993, the share; Saltelli 2008, by regression; Golub 1979, cross-validation.
+// Recalled: Sobol' 1993, the share; Saltelli 2008, by regression; Foster 1994, the price of a term.
 // Check: the functions of Ishigami 1990 and of Saltelli 1995, shares in closed form.
 // Note: what inputs do together is left out; R2 says how much that is.
 func Explain(y []float64, inputs [][]float64, degree int) Explained {
 	r := newRegression(y, inputs, degree)
 	if r == nil {
+		return Explained{R2: math.NaN()}
+	}
+	if r.price()/float64(len(y)) > chanceMost {
 		return Explained{R2: math.NaN()}
 	}
 	r.choose(len(y) / drawsPerTerm)
@@ -126,7 +133,7 @@ func polynomials(x []float64, degree int) [][]float64 {
 // choose takes in the term that explains most of what is left, one by one.
 func (r *regression) choose(most int) {
 	n := float64(len(r.centred))
-	best, kept := math.Inf(1), 0
+	best, kept := r.total, 0
 	for len(r.chosen) < min(most, len(r.terms)) {
 		next, gain := -1, 0.0
 		for k, left := range r.left {
@@ -142,11 +149,8 @@ func (r *regression) choose(most int) {
 			break
 		}
 		r.enter(next)
-		free := 1 - termPrice*float64(len(r.chosen)+1)/n
-		if free <= 0 {
-			break
-		}
-		if score := dot(r.residual, r.residual) / (free * free); score < best {
+		price := math.Exp(r.price() * float64(len(r.chosen)) / n)
+		if score := dot(r.residual, r.residual) * price; score < best {
 			best, kept = score, len(r.chosen)
 		} else if len(r.chosen) > kept+drawsPerTerm {
 			break // several in a row that did not help
@@ -154,6 +158,10 @@ func (r *regression) choose(most int) {
 	}
 	r.chosen = r.chosen[:kept]
 }
+
+// price is how many times the noise of one draw the best of all candidates explains
+// by chance: the square of the greatest of so many normal figures.
+func (r *regression) price() float64 { return 2 * math.Log(float64(len(r.terms))) }
 
 // enter takes a term in, and takes what it holds out of the rest.
 func (r *regression) enter(k int) {
@@ -204,24 +212,29 @@ func (r *regression) explained() Explained {
 	return out
 }
 
-// shares adds the terms of each input.
+// shares adds the terms of each input. The whole is what the inputs would make if
+// they were as independent in these draws as they are, and what is left over: the
+// variance of the draws has in it how the inputs happen to go together, by which
+// parts could come to more than the whole.
 func (r *regression) shares(b *mat.VecDense, inverse *mat.SymDense, noise float64) []Share {
-	variance := r.total / float64(len(r.centred))
-	byInput := map[int]*Share{}
+	free := float64(len(r.centred) - len(r.chosen) - 1)
+	made, errors := map[int]float64{}, map[int]float64{} // variance by input, and its error squared
+	whole, error2 := noise, 2*noise*noise/free
 	for c, k := range r.chosen {
-		s, ok := byInput[r.terms[k].input]
-		if !ok {
-			s = &Share{Input: r.terms[k].input}
-			byInput[s.Input] = s
-		}
-		b2, error2 := b.AtVec(c)*b.AtVec(c), noise*inverse.At(c, c)
-		s.Share += (b2 - error2) / variance
-		s.Deviation += (4*b2*error2 + 2*error2*error2) / (variance * variance)
+		b2, s2 := b.AtVec(c)*b.AtVec(c), noise*inverse.At(c, c)
+		made[r.terms[k].input] += b2 - s2
+		errors[r.terms[k].input] += 4*b2*s2 + 2*s2*s2
+		whole += b2 - s2
+		error2 += 4*b2*s2 + 2*s2*s2
 	}
-	out := make([]Share, 0, len(byInput))
-	for _, s := range byInput {
-		s.Share, s.Deviation = max(0, s.Share), math.Sqrt(s.Deviation)
-		out = append(out, *s)
+	out := make([]Share, 0, len(made))
+	for input, v := range made {
+		s := Share{Input: input, Share: v / whole}
+		own, rest := (1-s.Share)*(1-s.Share)*errors[input], s.Share*s.Share*(error2-errors[input])
+		s.Deviation = math.Sqrt(own+rest) / whole
+		if s.Share > beyondError*s.Deviation {
+			out = append(out, s)
+		}
 	}
 	slices.SortFunc(out, func(a, b Share) int {
 		return cmp.Or(cmp.Compare(b.Share, a.Share), cmp.Compare(a.Input, b.Input))
