@@ -71,6 +71,7 @@ func (c *climb) from(ctx context.Context, theta []float64) (p point, iterations 
 			return p, iterations, true, nil
 		}
 	}
+	c.system.slope(&p)
 	return p, iterations, false, nil
 }
 
