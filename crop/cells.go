@@ -158,7 +158,7 @@ func (c *cells) between(row, column int, text string, least, most float64) float
 }
 
 // short writes a number to six figures.
-func short(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
+func short(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
 // blank reports whether a row holds nothing.
 func blank(row []string) bool {

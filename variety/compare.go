@@ -18,7 +18,7 @@ type Comparison struct {
 	P          float64        // of no difference, not adjusted
 	PDunnett   float64        // of no difference, adjusted for the number of candidates
 	Expected   mixed.Estimate // difference of the predicted effects
-	Beats      float64        // chance that the entry is truly better than the check
+	Beats      float64        // chance that the entry is truly better than the check; NaN where no trial joins the two
 	// BeatsAllLooked is how sure one may be that it is better, all candidates
 	// having been looked at for one that is (Dunnett, one-sided).
 	BeatsAllLooked float64
@@ -45,7 +45,9 @@ func (a *Analysis) Against(check string, confidence float64) []Comparison {
 		x.Expected = a.effects.Difference(i, c)
 		x.Beats = a.beats(x.Expected)
 		if a.means != nil {
-			x.Difference = a.means.Difference(i, c)
+			if x.Difference = a.means.Difference(i, c); !x.Difference.Known() {
+				x.Beats = math.NaN() // no trial joins the two
+			}
 		}
 		if d := x.Difference; d.Known() && d.SE > 0 && d.Freedom >= 2 {
 			student := distuv.StudentsT{Sigma: 1, Nu: d.Freedom}
