@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"awn/finding"
 	"awn/unit"
 )
 
@@ -47,27 +48,17 @@ var columnWords = map[string]Column{
 	"sample": IgnoredColumn, "bin": IgnoredColumn, "id": IgnoredColumn, "note": IgnoredColumn, "remark": IgnoredColumn, "date": IgnoredColumn,
 }
 
-// Fault is something in a table that cannot be read. Row and Column count from 1;
-// Row is 1 for the header, Column 0 for all of the row.
-type Fault struct {
-	Code        string
-	Row, Column int
-	Header      string // of the column
-	Text        string // what stands there
-	Meant       string // the nearest right word, or what is allowed
-}
-
 // noFigure are the words that stand for a cell without a figure.
 var noFigure = []string{"", "na", "n/a", "nan", ".", "-", "*", "null", "none", "missing"}
 
 // cells is a table while it is read.
 type cells struct {
 	header, unit []string
-	faults       []Fault
+	faults       []finding.Cell
 }
 
-func (c *cells) fault(code string, row, column int, text string) *Fault {
-	f := Fault{Code: code, Row: row, Column: column + 1, Text: text}
+func (c *cells) fault(code string, row, column int, text string) *finding.Cell {
+	f := finding.Cell{Code: code, Row: row, Column: column + 1, Text: text}
 	if column >= 0 && column < len(c.header) {
 		f.Header = c.header[column]
 	}
@@ -167,7 +158,7 @@ func (c *cells) between(row, column int, text string, least, most float64) float
 }
 
 // short writes a number to six figures.
-func short(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
+func short(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
 // blank reports whether a row holds nothing.
 func blank(row []string) bool {

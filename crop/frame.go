@@ -3,14 +3,16 @@ package crop
 import (
 	"math"
 	"slices"
+
+	"awn/finding"
 )
 
 // ReadFrame gives the survey what is known of the harvest apart from samples:
 // district, variety, tonnes, and farms where they are known.
-func (s *Survey) ReadFrame(rows [][]string) []Fault {
+func (s *Survey) ReadFrame(rows [][]string) []finding.Cell {
 	c := &cells{}
 	if len(rows) == 0 {
-		return []Fault{{Code: "survey.table.empty", Row: 1}}
+		return []finding.Cell{{Code: "survey.table.empty", Row: 1}}
 	}
 	c.head(rows[0])
 	roles := c.roles(nil)
@@ -55,10 +57,10 @@ func (s *Survey) ReadFrame(rows [][]string) []Fault {
 
 // ReadPlaces gives the survey the places of its districts: district, east and
 // north, a row for its middle, or several for the corners of its outline.
-func (s *Survey) ReadPlaces(rows [][]string) []Fault {
+func (s *Survey) ReadPlaces(rows [][]string) []finding.Cell {
 	c := &cells{}
 	if len(rows) == 0 {
-		return []Fault{{Code: "survey.table.empty", Row: 1}}
+		return []finding.Cell{{Code: "survey.table.empty", Row: 1}}
 	}
 	c.head(rows[0])
 	roles := c.roles(nil)

@@ -3,6 +3,7 @@ package crop
 import (
 	"math"
 
+	"awn/finding"
 	"awn/malt"
 	"awn/odds"
 	"awn/unit"
@@ -11,10 +12,10 @@ import (
 // ReadPilots reads malts that were made of the harvest and measured: a row for
 // each, a column for each figure under its name, with its basis or on the usual
 // one: “extract_fine”, “fan_mg_100g_dm”. Shares stand in per cent.
-func ReadPilots(rows [][]string) ([]malt.Analysis, []Fault) {
+func ReadPilots(rows [][]string) ([]malt.Analysis, []finding.Cell) {
 	c := &cells{}
 	if len(rows) == 0 {
-		return nil, []Fault{{Code: "survey.table.empty", Row: 1}}
+		return nil, []finding.Cell{{Code: "survey.table.empty", Row: 1}}
 	}
 	c.head(rows[0])
 	names, all := pilotNames()

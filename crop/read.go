@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"awn/finding"
 	"awn/intake"
 	"awn/unit"
 )
@@ -31,10 +32,10 @@ type table struct {
 // header may carry a unit in brackets, and a sieve column its slot: "plump [2.5
 // mm]", "don [µg/kg]". roles says what columns hold that are not known by their
 // name. All that cannot be read is returned together.
-func Read(rows [][]string, roles map[string]Column) (*Survey, []Fault) {
+func Read(rows [][]string, roles map[string]Column) (*Survey, []finding.Cell) {
 	t := &table{given: map[Column]int{}}
 	if len(rows) == 0 {
-		return &t.out, []Fault{{Code: "survey.table.empty", Row: 1}}
+		return &t.out, []finding.Cell{{Code: "survey.table.empty", Row: 1}}
 	}
 	if !t.columns(rows[0], roles) {
 		return &t.out, t.faults
@@ -82,7 +83,7 @@ func (t *table) columns(row []string, roles map[string]Column) bool {
 func (t *table) newQuality(column int, name string) {
 	f, ok := formOf(plainName(name))
 	if !ok {
-		if near := unit.Nearest(plainName(name), knownWords()); near != "" {
+		if near := unit.Nearest(plainName(name), ColumnWords()); near != "" {
 			t.fault("survey.header.unknown", 1, column, name).Meant = near
 		}
 		t.role[column] = IgnoredColumn
@@ -114,8 +115,8 @@ func (t *table) newQuality(column int, name string) {
 	t.out.Qualities = append(t.out.Qualities, q)
 }
 
-// knownWords are all headers that mean something.
-func knownWords() []string {
+// ColumnWords are all words for what a column holds.
+func ColumnWords() []string {
 	var out []string
 	for word := range columnWords {
 		out = append(out, word)

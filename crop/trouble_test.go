@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"awn/finding"
 	"awn/intake"
 )
 
@@ -19,7 +20,7 @@ func parsed(text string) [][]string {
 	return rows
 }
 
-func faultCodes(faults []Fault) (out []string) {
+func faultCodes(faults []finding.Cell) (out []string) {
 	for _, f := range faults {
 		out = append(out, f.Code)
 	}

@@ -11,19 +11,13 @@ import "embed"
 var Files embed.FS
 
 // First is the piece that is run when none is named, FirstLoad the load,
-// FirstSilo the silo and FirstTrial the trial of varieties. FirstSurvey is the
-// samples of a harvest, with what goes with them.
+// FirstSilo the silo and FirstTrial the trial of varieties and
+// FirstSurvey the survey of a harvest.
 const (
 	First      = "piece.yaml"
 	FirstLoad  = "load.yaml"
 	FirstSilo  = "silo.yaml"
 	FirstTrial = "trial.yaml"
 
-	FirstSurvey    = "survey.csv"
-	SurveyBefore   = "survey-before.csv"
-	SurveyFrame    = "survey-frame.csv"
-	SurveyPlaces   = "survey-places.csv"
-	SurveyPilots   = "survey-pilots.csv"
-	SurveyContract = "contract-crop.yaml"
-	SurveyWide     = "contract-crop-wide.yaml"
+	FirstSurvey = "survey.yaml"
 )

@@ -47,6 +47,7 @@ func (c *climb) from(ctx context.Context, theta []float64) (p point, iterations 
 		info := c.system.averageInformation(p)
 		step, promise := c.newton(p, info, 0)
 		if promise < c.enough {
+			p.step, p.promise = step, promise
 			return p, iterations, true, nil
 		}
 		better, ok := c.up(p, info, step)
@@ -70,6 +71,7 @@ func (c *climb) from(ctx context.Context, theta []float64) (p point, iterations 
 			return p, iterations, true, nil
 		}
 	}
+	c.system.slope(&p)
 	return p, iterations, false, nil
 }
 
@@ -78,11 +80,7 @@ func (c *climb) from(ctx context.Context, theta []float64) (p point, iterations 
 func (c *climb) up(p point, info *mat.SymDense, step []float64) (point, bool) {
 	damping := 1e-3
 	for range dampings {
-		theta := make([]float64, len(step))
-		for k := range step {
-			theta[k] = p.theta[k] + step[k]
-		}
-		if next, ok := c.system.evaluate(c.bounded(theta, p), c.free); ok && next.logLik > p.logLik {
+		if next, ok := c.system.evaluate(c.bounded(plus(p.theta, step), p), c.free); ok && next.logLik > p.logLik {
 			return next, true
 		}
 		step, _ = c.newton(p, info, damping)

@@ -19,9 +19,11 @@ func DunnettChance(t float64, m int, freedom, correlation float64) float64 {
 	if !(t >= 0) {
 		return math.NaN()
 	}
-	return oneCheck(m, freedom, correlation, func(s, shift, spread float64) float64 {
-		return distuv.UnitNormal.CDF((t*s+shift)/spread) - distuv.UnitNormal.CDF((-t*s+shift)/spread)
-	})
+	if !served(m, 1, freedom) || !shared(correlation) {
+		return math.NaN()
+	}
+	known := besideCheck(m, correlation)
+	return studentised(freedom, func(s float64) float64 { return known(t * s) })
 }
 
 // DunnettOneSidedChance is the chance that none of m studentised differences
@@ -36,26 +38,43 @@ func DunnettOneSidedChance(t float64, m int, freedom, correlation float64) float
 	if math.IsNaN(t) {
 		return math.NaN()
 	}
-	return oneCheck(m, freedom, correlation, func(s, shift, spread float64) float64 {
-		return distuv.UnitNormal.CDF((t*s + shift) / spread)
+	if !served(m, 1, freedom) || !shared(correlation) {
+		return math.NaN()
+	}
+	known := aboveCheck(m, correlation)
+	return studentised(freedom, func(s float64) float64 { return known(t * s) })
+}
+
+// besideCheck is DunnettChance with the standard deviation known, as a function
+// of t.
+func besideCheck(m int, correlation float64) func(t float64) float64 {
+	return oneCheck(m, correlation, func(t, shift, spread float64) float64 {
+		return distuv.UnitNormal.CDF((t+shift)/spread) - distuv.UnitNormal.CDF((-t+shift)/spread)
+	})
+}
+
+// aboveCheck is DunnettOneSidedChance with the standard deviation known.
+func aboveCheck(m int, correlation float64) func(t float64) float64 {
+	return oneCheck(m, correlation, func(t, shift, spread float64) float64 {
+		return distuv.UnitNormal.CDF((t + shift) / spread)
 	})
 }
 
 // oneCheck averages the chance of one difference to the power of m over the
-// error of the check that they share, and over the spread.
-func oneCheck(m int, freedom, correlation float64, one func(s, shift, spread float64) float64) float64 {
-	if !served(m, 1, freedom) || !(correlation >= 0 && correlation < 1) {
-		return math.NaN()
-	}
+// error of the check that they share.
+func oneCheck(m int, correlation float64, one func(t, shift, spread float64) float64) func(t float64) float64 {
 	root, spread := math.Sqrt(correlation), math.Sqrt(1-correlation)
-	return studentised(freedom, func(s float64) float64 {
+	return func(t float64) float64 {
 		sum := 0.0
 		for i, z := range normalGrid.at {
-			sum += normalGrid.weight[i] * math.Pow(one(s, root*z, spread), float64(m))
+			sum += normalGrid.weight[i] * math.Pow(one(t, root*z, spread), float64(m))
 		}
 		return sum
-	})
+	}
 }
+
+// shared reports whether two differences from one check can go together so.
+func shared(correlation float64) bool { return correlation >= 0 && correlation < 1 }
 
 // DunnettQuantile is the size of the studentised difference from the check that
 // none of m exceeds with chance p, if none truly differs.

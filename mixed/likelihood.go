@@ -15,6 +15,8 @@ type point struct {
 	residual float64   // y'Py times the residual variance
 	solution []float64 // of Henderson's equations
 	score    []float64 // slope of logLik along theta
+	step     []float64 // what a search that ended here would have gone on by
+	promise  float64   // what logLik would have risen by
 }
 
 // lnTwoPi is ln 2π.

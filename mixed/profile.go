@@ -12,9 +12,10 @@ import (
 // log-likelihood, an end of an interval has to be.
 const profileTolerance = 1e-3
 
-// profileEnough is the rise of the log-likelihood at which the search for the
-// other variances ends: a tenth of what profileTolerance stands for.
-const profileEnough = 1e-4
+// profileEnough is the promised rise of the log-likelihood at which the search for
+// the other variances ends. The promise itself is counted in, so that what is
+// missing is of the next order: far below what profileTolerance stands for.
+const profileEnough = 3e-3
 
 // endless is how many times all other variances together one may be before its
 // interval counts as open.
@@ -84,23 +85,35 @@ func (f *Fit) profile(ctx context.Context, at int) (*profile, error) {
 	return p, nil
 }
 
-// fall is the root of how far twice the log-likelihood falls at variance v, less
-// what it may fall.
-func (p *profile) fall(v float64) (float64, error) {
+// fallen is a place on the profile.
+type fallen struct {
+	log    float64 // of the variance
+	excess float64 // of the root of how far twice the log-likelihood falls over what it may fall
+	slope  float64 // of excess along log
+}
+
+// fall looks at variance v, the others at their best.
+func (p *profile) fall(v float64) (fallen, error) {
 	theta := slices.Clone(p.near)
 	theta[p.at] = v
 	top, _, _, err := p.climb.from(p.ctx, theta)
 	if err != nil {
-		return math.NaN(), err
+		return fallen{}, err
 	}
 	p.near = top.theta
-	return math.Sqrt(math.Max(0, 2*(p.best.logLik-top.logLik))) - p.deviate, nil
+	if top.promise > 0 {
+		p.near = p.climb.bounded(plus(top.theta, top.step), top)
+	}
+	root := math.Sqrt(math.Max(0, 2*(p.best.logLik-top.logLik-top.promise)))
+	return fallen{math.Log(v), root - p.deviate, -top.score[p.at] * v / root}, nil
 }
 
 // above is the upper end.
 func (p *profile) above() (float64, error) {
 	last := len(p.best.theta) - 1
-	inner, at := p.best.theta[p.at], -p.deviate
+	p.near = p.best.theta
+	inner := p.best.theta[p.at]
+	in := fallen{math.Log(inner), -p.deviate, 0}
 	outer := math.Max(inner, 0.01*p.best.theta[last]) * math.Exp(p.deviate*p.spread)
 	whole := 0.0
 	for _, v := range p.best.theta {
@@ -111,10 +124,10 @@ func (p *profile) above() (float64, error) {
 		if err != nil {
 			return 0, err
 		}
-		if f > 0 {
-			return p.between(inner, outer, at, f)
+		if f.excess > 0 {
+			return p.between(in, f)
 		}
-		inner, outer, at = outer, 4*outer, f
+		in, outer = f, 4*outer
 	}
 	return math.Inf(1), nil
 }
@@ -124,7 +137,8 @@ func (p *profile) below() (float64, error) {
 	p.near = p.best.theta
 	last := len(p.best.theta) - 1
 	floor := floorRatio * p.best.theta[last]
-	inner, at := p.best.theta[p.at], -p.deviate
+	inner := p.best.theta[p.at]
+	in := fallen{math.Log(inner), -p.deviate, 0}
 	for _, outer := range []float64{inner * math.Exp(-1.5*p.deviate*p.spread), floor} {
 		if outer >= inner || outer < floor {
 			continue
@@ -133,35 +147,45 @@ func (p *profile) below() (float64, error) {
 		if err != nil {
 			return 0, err
 		}
-		if f > 0 {
-			return p.between(inner, outer, at, f)
+		if f.excess > 0 {
+			return p.between(in, f)
 		}
-		inner, at = outer, f
+		inner, in = outer, f
 	}
 	return 0, nil
 }
 
-// between finds, on the scale of logarithms, where the fall is what it may be,
-// between a variance that is in the interval and one that is out: false position
-// with the end that stays halved.
-func (p *profile) between(in, out, atIn, atOut float64) (float64, error) {
-	low, high := math.Log(in), math.Log(out)
+// between finds where the fall is what it may be, between a place that is in the
+// interval and one that is out: Newton's steps, for the slope comes with the
+// likelihood, and false position where they lead out of the stretch.
+func (p *profile) between(in, out fallen) (float64, error) {
+	at := out
 	for range 100 {
-		mid := (low*atOut - high*atIn) / (atOut - atIn)
-		f, err := p.fall(math.Exp(mid))
-		if err != nil {
+		next := at.log - at.excess/at.slope
+		if low, high := min(in.log, out.log), max(in.log, out.log); !(next > low && next < high) {
+			next = (in.log*out.excess - out.log*in.excess) / (out.excess - in.excess)
+		}
+		var err error
+		if at, err = p.fall(math.Exp(next)); err != nil {
 			return 0, err
 		}
-		if math.Abs(f) < profileTolerance || math.Abs(high-low) < 1e-4 {
-			return math.Exp(mid), nil
+		if math.Abs(at.excess) < profileTolerance || math.Abs(out.log-in.log) < 1e-4 {
+			break
 		}
-		if f < 0 {
-			low, atIn = mid, f
-			atOut /= 2
+		if at.excess < 0 {
+			in = at
 		} else {
-			high, atOut = mid, f
-			atIn /= 2
+			out = at
 		}
 	}
-	return math.Exp((low + high) / 2), nil
+	return math.Exp(at.log), nil
+}
+
+// plus is a + b.
+func plus(a, b []float64) []float64 {
+	out := slices.Clone(a)
+	for i, x := range b {
+		out[i] += x
+	}
+	return out
 }

@@ -57,10 +57,14 @@ func spreadGrid(freedom float64) grid {
 
 // studentised averages the chance that within gives over the spread.
 func studentised(freedom float64, within func(s float64) float64) float64 {
+	return spreadGrid(freedom).mean(within)
+}
+
+// mean averages a chance over the density of the grid.
+func (g grid) mean(chance func(x float64) float64) float64 {
 	sum := 0.0
-	g := spreadGrid(freedom)
-	for i, s := range g.at {
-		sum += g.weight[i] * within(s)
+	for i, x := range g.at {
+		sum += g.weight[i] * chance(x)
 	}
 	return math.Min(math.Max(sum, 0), 1)
 }

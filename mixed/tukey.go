@@ -18,14 +18,20 @@ func TukeyChance(q float64, k int, freedom float64) float64 {
 	if !served(k, 2, freedom) || !(q >= 0) {
 		return math.NaN()
 	}
-	return studentised(freedom, func(s float64) float64 {
+	known := rangeOf(k)
+	return studentised(freedom, func(s float64) float64 { return known(q * s) })
+}
+
+// rangeOf is TukeyChance with the standard deviation known, as a function of q.
+func rangeOf(k int) func(q float64) float64 {
+	return func(q float64) float64 {
 		sum := 0.0
 		for i, z := range normalGrid.at {
-			within := distuv.UnitNormal.CDF(z) - distuv.UnitNormal.CDF(z-q*s)
+			within := distuv.UnitNormal.CDF(z) - distuv.UnitNormal.CDF(z-q)
 			sum += normalGrid.weight[i] * math.Pow(within, float64(k-1))
 		}
 		return float64(k) * sum
-	})
+	}
 }
 
 // TukeyQuantile is the studentised range of k means that is not exceeded with

@@ -57,12 +57,17 @@ func (r *Run) Closing() (dry, water, heat float64) {
 	return dry, water, heat
 }
 
-// Layers is the silo layer by layer, from the floor.
+// Layers is the silo layer by layer, from the floor. A temperature beyond what is
+// known of grain is NaN.
 func (r *Run) Layers() []LayerState {
 	out := make([]LayerState, len(r.layers))
 	for i := range r.layers {
 		l := &r.layers[i]
-		out[i] = LayerState{l.tempC, l.wetBasis(), l.used, l.probits, l.burnt / (l.dryKg + l.burnt)}
+		tempC := l.tempC
+		if tempC > mostGrainC {
+			tempC = math.NaN()
+		}
+		out[i] = LayerState{tempC, l.wetBasis(), l.used, l.probits, l.burnt / (l.dryKg + l.burnt)}
 	}
 	return out
 }

@@ -39,7 +39,7 @@ type Account struct {
 	HumidityLow     float64 // of the air at rest with it, over the isotherms known
 	HumidityHigh    float64
 
-	Used     float64 // share of the safe time
+	Used     float64 // share of the safe time; NaN where it cannot be told of a single day
 	LeftDays float64 // at the present moisture and temperature
 	PlanDays float64 // what a plan may count on
 	Beyond   float64 // days warmer or wetter than the clock was found for
@@ -114,6 +114,9 @@ func (a *Account) clock(s *Store, spells []Spell) {
 	inside, beyond := atEdges(spells)
 	a.Beyond = beyond
 	a.Used = Used(FraserMuir{}, inside) / s.Constants.ClockFactor
+	if len(inside) == 0 && s.Today > 0 {
+		a.Used = math.NaN() // no day of which it could be told
+	}
 	now, outside := atEdge(Spell{1, a.Moisture, a.TempC})
 	w, t := unit.WetBasis(now.Moisture), unit.Celsius(now.TempC)
 	if outside {
@@ -132,10 +135,10 @@ func (a *Account) germination(s *Store, spells []Spell) {
 	unknown := odds.Alone(math.NaN(), odds.Weak)
 	a.Living, a.AtSteep, a.Dormant = unknown, unknown, unknown
 	a.To95, a.To90 = Days{math.NaN(), math.NaN(), math.NaN()}, Days{math.NaN(), math.NaN(), math.NaN()}
-	if t, ok := Fit(s.Energy); ok {
+	if t, ok := Fit(upTo(s.Energy, s.Today)); ok {
 		a.Energy = &t
 	}
-	if t, ok := Fit(s.Capacity); ok {
+	if t, ok := Fit(upTo(s.Capacity, s.Today)); ok {
 		a.Capacity = &t
 	}
 	ge, gc := last(s.Energy, s.Today), last(s.Capacity, s.Today)
@@ -199,6 +202,16 @@ func daysTo(level float64, count odds.Proportion, after []Spell, now Spell, pace
 	return Days{v.Mid, v.Low, v.High}.from(0)
 }
 
+// upTo is the looks up to a day.
+func upTo(looks []Look, day float64) (out []Look) {
+	for _, l := range looks {
+		if l.Day <= day {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
 // last is the last look up to a day; nil if there is none.
 func last(looks []Look, day float64) (out *Look) {
 	for i := range looks {
@@ -232,7 +245,7 @@ func (a *Account) breath(s *Store) {
 
 // future runs the time to come, with the fan and without.
 func (a *Account) future(s *Store) (err error) {
-	if s.Geometry == nil || len(s.Weather) == 0 {
+	if s.Geometry == nil || len(s.Weather) == 0 || math.IsNaN(a.Moisture) || math.IsNaN(a.TempC) {
 		return nil
 	}
 	g := *s.Geometry

@@ -129,7 +129,10 @@ func TestKeepStates(t *testing.T) {
 		{"unknown", func(s *Store) { s.IntakeWB = nan }, "silo.grain.unknown"},
 		{"sprouted", func(s *Store) { s.Sprouted = true }, "silo.life.sprouted"},
 		{"wet", func(s *Store) { s.KeepDays = 250 }, "silo.drying.needed"},
-		{"dying", func(s *Store) { s.Capacity, s.Today = trendSets["falling"], 150 }, "silo.life.dying"},
+		{"dead", func(s *Store) { s.Capacity, s.Today = trendSets["falling"], 150 }, "silo.life.below"},
+		{"dying", func(s *Store) {
+			s.Capacity, s.Today = looks([]float64{0, 30, 60, 90}, []int{399, 397, 393, 386}, 400), 91
+		}, "silo.life.dying"},
 		{"losing vigour", func(s *Store) { s.Energy, s.Capacity, s.Today = trendSets["falling"], trendSets["steady"], 170 }, "silo.life.vigour"},
 		{"waking", func(s *Store) { s.Energy = trendSets["rising"] }, "silo.life.waking"},
 		{"noise", func(s *Store) { s.Energy, s.Today = trendSets["noisy"], 84 }, "silo.life.not-shown"},

@@ -224,5 +224,9 @@ func (r *Run) day() Day {
 		d.MoistestWB, d.DriestWB = max(d.MoistestWB, w), min(d.DriestWB, w)
 	}
 	r.warmestC = max(r.warmestC, d.WarmestC)
+	if d.WarmestC > mostGrainC {
+		// Heating on its own past what is known of grain: nothing is said of how far.
+		d.MeanC, d.WarmestC = math.NaN(), math.NaN()
+	}
 	return d
 }

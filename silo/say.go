@@ -80,6 +80,9 @@ func Keeps(used, leftDays, planDays, neededDays float64) []finding.Finding {
 func (a *Account) sayLife(s *Store) {
 	const law = "Ellis and Roberts 1980"
 	switch {
+	case a.Capacity != nil && a.Capacity.Going() == Falling && a.To95.Mid == 0:
+		a.add(finding.New("silo.life.below", finding.Alarm, stage, figure("chance", a.Capacity.FallingChance()), figure("to90_d", a.To90.Mid)),
+			"act.silo.use-first", practice, a.Capacity.FallingChance(), 0.6)
 	case a.Capacity != nil && a.Capacity.Going() == Falling:
 		a.add(finding.New("silo.life.dying", finding.Alarm, stage, figure("chance", a.Capacity.FallingChance()),
 			figure("to95_d", a.To95.Mid), figure("early_d", a.To95.Low), figure("to90_d", a.To90.Mid)), "act.silo.use-first", practice, a.Capacity.FallingChance(), 0.6)

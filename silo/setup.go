@@ -30,7 +30,7 @@ type Setup struct {
 	PressurePa float64
 
 	Days       float64 // already in store
-	UsedBefore float64 // share of the safe time used up
+	UsedBefore float64 // share of the safe time used up; NaN where it is not known
 	Constants  Constants
 	Isotherm   barley.ChungPfost
 }
@@ -38,6 +38,9 @@ type Setup struct {
 // stiffest is the share of a layer's difference that conduction may even out
 // in restH before the scheme swings.
 const stiffest = 0.4
+
+// shareUsed is the one figure of a setup that may be unknown.
+const shareUsed = "share used"
 
 // check refuses what cannot be.
 func (s *Setup) check() error {
@@ -47,9 +50,9 @@ func (s *Setup) check() error {
 		least, most float64
 	}{
 		{"radius", s.RadiusM, 0.2, 50}, {"depth", s.DepthM, 0.2, 60}, {"bulk density", s.BulkKgM3, 300, 900},
-		{"pressure", s.PressurePa, 5e4, 1.1e5}, {"days in store", s.Days, 0, 5000}, {"share used", s.UsedBefore, 0, 1e6},
+		{"pressure", s.PressurePa, 5e4, 1.1e5}, {"days in store", s.Days, 0, 5000}, {shareUsed, s.UsedBefore, 0, 1e6},
 	} {
-		if !(f.x >= f.least && f.x <= f.most) {
+		if f.x < f.least || f.x > f.most || math.IsNaN(f.x) && f.name != shareUsed {
 			return fmt.Errorf("silo: the %s is %g; it must be %g to %g", f.name, f.x, f.least, f.most)
 		}
 	}

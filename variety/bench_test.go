@@ -52,3 +52,23 @@ func BenchmarkAnalyse(b *testing.B) {
 		})
 	}
 }
+
+// All that is said of a trial, as a command says it.
+func BenchmarkWeigh(b *testing.B) {
+	for _, c := range []struct {
+		name string
+		Trials
+	}{
+		{"152x16x1", grown(152, 16, 1, 0)},
+		{"240x37x1", grown(240, 37, 1, 0.16)},
+		{"240x12x3", grown(240, 12, 3, 0.14)},
+	} {
+		b.Run(c.name, func(b *testing.B) {
+			for b.Loop() {
+				if _, err := c.Weigh(context.Background(), Brief{MoreYears: 1, MoreSites: 1, Rank: RankOptions{Draws: 4000, Seed: 1}}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -18,7 +18,7 @@ type Comparison struct {
 	P          float64        // of no difference, not adjusted
 	PDunnett   float64        // of no difference, adjusted for the number of candidates
 	Expected   mixed.Estimate // difference of the predicted effects
-	Beats      float64        // chance that the entry is truly better than the check
+	Beats      float64        // chance that the entry is truly better than the check; NaN where no trial joins the two
 	// BeatsAllLooked is how sure one may be that it is better, all candidates
 	// having been looked at for one that is (Dunnett, one-sided).
 	BeatsAllLooked float64
@@ -35,9 +35,7 @@ func (a *Analysis) Against(check string, confidence float64) []Comparison {
 	var out []Comparison
 	correlation := a.sharedError(c)
 	candidates := len(a.Entries) - 1
-	need := a.quantiles(func(i int) float64 { return a.differenceFreedom(i, c) }, func(freedom float64) float64 {
-		return mixed.DunnettQuantile(confidence, candidates, freedom, correlation)
-	})
+	apart, above := mixed.AgainstCheck(candidates, correlation), mixed.AboveCheck(candidates, correlation)
 	for i, e := range a.Entries {
 		if i == c {
 			continue
@@ -47,16 +45,18 @@ func (a *Analysis) Against(check string, confidence float64) []Comparison {
 		x.Expected = a.effects.Difference(i, c)
 		x.Beats = a.beats(x.Expected)
 		if a.means != nil {
-			x.Difference = a.means.Difference(i, c)
+			if x.Difference = a.means.Difference(i, c); !x.Difference.Known() {
+				x.Beats = math.NaN() // no trial joins the two
+			}
 		}
 		if d := x.Difference; d.Known() && d.SE > 0 && d.Freedom >= 2 {
 			student := distuv.StudentsT{Sigma: 1, Nu: d.Freedom}
 			t := d.Value / d.SE
-			x.LSD, x.Need = student.Quantile((1+confidence)/2)*d.SE, need.at(d.Freedom)*d.SE
+			x.LSD, x.Need = student.Quantile((1+confidence)/2)*d.SE, apart.Quantile(confidence, d.Freedom)*d.SE
 			x.P = 2 * student.Survival(math.Abs(t))
-			x.PDunnett = 1 - mixed.DunnettChance(math.Abs(t), candidates, d.Freedom, correlation)
+			x.PDunnett = 1 - apart.Chance(math.Abs(t), d.Freedom)
 			if sign := a.Trait.sign(); sign != 0 {
-				x.BeatsAllLooked = mixed.DunnettOneSidedChance(sign*t, candidates, d.Freedom, correlation)
+				x.BeatsAllLooked = above.Chance(sign*t, d.Freedom)
 			}
 		}
 		out = append(out, x)
@@ -124,9 +124,7 @@ func (a *Analysis) Pairs(ctx context.Context, confidence float64) ([]Pair, error
 	var out []Pair
 	var p []float64
 	k := len(a.Entries)
-	need := a.quantiles(func(i int) float64 { return a.differenceFreedom(i, (i+1)%k) }, func(freedom float64) float64 {
-		return mixed.TukeyQuantile(confidence, k, freedom)
-	})
+	all := mixed.AllPairs(k)
 	for i := range a.Entries {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -136,9 +134,9 @@ func (a *Analysis) Pairs(ctx context.Context, confidence float64) ([]Pair, error
 				HSD: math.NaN(), P: math.NaN(), PTukey: math.NaN()}
 			if d := x.Difference; d.Known() && d.SE > 0 && d.Freedom >= 2 {
 				t := math.Abs(d.Value) / d.SE
-				x.HSD = need.at(d.Freedom) * d.SE / math.Sqrt2
+				x.HSD = all.Quantile(confidence, d.Freedom) * d.SE / math.Sqrt2
 				x.P = 2 * distuv.StudentsT{Sigma: 1, Nu: d.Freedom}.Survival(t)
-				x.PTukey = 1 - mixed.TukeyChance(t*math.Sqrt2, k, d.Freedom)
+				x.PTukey = 1 - all.Chance(t*math.Sqrt2, d.Freedom)
 			}
 			out, p = append(out, x), append(p, x.P)
 		}

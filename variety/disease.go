@@ -237,6 +237,7 @@ func (s *Shares) Against(check string, confidence float64) []ShareComparison {
 	if c < 0 || s.Error == nil {
 		return nil
 	}
+	apart := mixed.AgainstCheck(len(s.Entries)-1, evenlyShared)
 	var out []ShareComparison
 	for i, entry := range s.Entries {
 		if i == c {
@@ -251,7 +252,7 @@ func (s *Shares) Against(check string, confidence float64) []ShareComparison {
 			reach := student.Quantile((1+confidence)/2) * d.SE
 			x.Low, x.High = math.Exp(d.Value-reach), math.Exp(d.Value+reach)
 			x.Less = student.CDF(-d.Value / d.SE)
-			x.PDunnett = 1 - mixed.DunnettChance(math.Abs(d.Value)/d.SE, len(s.Entries)-1, d.Freedom, evenlyShared)
+			x.PDunnett = 1 - apart.Chance(math.Abs(d.Value)/d.SE, d.Freedom)
 		}
 		out = append(out, x)
 	}

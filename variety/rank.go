@@ -7,6 +7,8 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
+
 	"awn/finding"
 	"awn/odds"
 )
@@ -200,10 +202,12 @@ func (d *traitDraws) once(chance [][]float64, mixing []float64) []float64 {
 			out[i] += d.spread * own[i]
 		}
 	}
+	known := make([]float64, len(d.place))
+	for i, at := range d.place {
+		known[i] = own[at]
+	}
 	for i, row := range d.root {
-		for j, x := range row {
-			out[d.place[i]] += x * own[d.place[j]]
-		}
+		out[d.place[i]] += floats.Dot(row, known[:len(row)])
 	}
 	return out
 }

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"awn/finding"
 	"awn/unit"
 )
 
@@ -47,16 +48,6 @@ type Layout struct {
 	Only   bool // no traits but those named
 }
 
-// Fault is something in a table that cannot be read. Row and Column count from 1;
-// Row is 1 for the header, Column 0 for all of the row.
-type Fault struct {
-	Code        string
-	Row, Column int
-	Header      string // of the column
-	Text        string // what stands there
-	Meant       string // the nearest right word, if any is near
-}
-
 // missing are the words that stand for a cell without a figure.
 var missing = []string{"", "na", "n/a", "nan", ".", "-", "*", "null", "none", "missing"}
 
@@ -67,17 +58,17 @@ type sheet struct {
 	role    []Role
 	trait   []int // by column, the place in Trials.Traits; -1
 	out     Trials
-	faults  []Fault
+	faults  []finding.Cell
 	checked map[int]bool
 }
 
 // Read makes trials of a table of cells whose first row names the columns. A
 // header may carry a unit in brackets: "yield [t/ha]". All that cannot be read is
 // returned together; a cell that cannot is missing from the trials.
-func Read(cells [][]string, layout Layout) (Trials, []Fault) {
+func Read(cells [][]string, layout Layout) (Trials, []finding.Cell) {
 	s := &sheet{layout: layout, checked: map[int]bool{}}
 	if len(cells) == 0 {
-		return s.out, []Fault{{Code: "trial.table.empty", Row: 1}}
+		return s.out, []finding.Cell{{Code: "trial.table.empty", Row: 1}}
 	}
 	if !s.head(cells[0]) {
 		return s.out, s.faults
@@ -92,8 +83,8 @@ func Read(cells [][]string, layout Layout) (Trials, []Fault) {
 	return s.out, s.faults
 }
 
-func (s *sheet) fault(code string, row, column int, text string) *Fault {
-	f := Fault{Code: code, Row: row, Column: column + 1, Text: text}
+func (s *sheet) fault(code string, row, column int, text string) *finding.Cell {
+	f := finding.Cell{Code: code, Row: row, Column: column + 1, Text: text}
 	if column >= 0 && column < len(s.header) {
 		f.Header = s.header[column]
 	}

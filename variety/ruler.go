@@ -114,40 +114,61 @@ func (d *traitDraws) holds(w Wish, entry int) float64 {
 
 // chances counts ranks over the draws.
 func (r *ranking) chances(scores []Score, values [][]float64, o RankOptions) {
-	var running []int
-	for i := range scores {
-		if len(scores[i].Culled) == 0 {
-			running = append(running, i)
-		}
-	}
-	ranks := make([][]float64, len(scores))
-	order := slices.Clone(running)
-	for k := range o.Draws {
-		slices.SortFunc(order, func(a, b int) int { return cmp.Or(cmp.Compare(values[b][k], values[a][k]), a-b) })
-		for rank, i := range order {
-			ranks[i] = append(ranks[i], float64(rank+1))
-			if rank == 0 {
-				scores[i].First += 1 / float64(o.Draws)
-			}
-			if rank < o.Top {
-				scores[i].Top += 1 / float64(o.Draws)
-			}
-		}
-	}
+	ranks := rankCounts(scores, values, o.Draws)
+	share := 1 / float64(o.Draws)
 	for i := range scores {
 		s := &scores[i]
+		var drawn []float64 // ranks, rising
+		for rank, n := range ranks[i] {
+			drawn = append(drawn, slices.Repeat([]float64{float64(rank + 1)}, n)...)
+			if rank == 0 {
+				s.First = float64(n) * share
+			}
+			if rank < o.Top {
+				s.Top += float64(n) * share
+			}
+		}
 		for _, v := range values[i] {
 			if v > 0 {
-				s.BeatsCheck += 1 / float64(o.Draws)
+				s.BeatsCheck += share
 			}
 		}
 		s.Value = odds.FromDraws(values[i], odds.Measured)
-		s.Rank = odds.FromDraws(ranks[i], odds.Measured)
+		s.Rank = odds.FromDraws(drawn, odds.Measured)
 		if i == r.check {
 			s.BeatsCheck = nan
 			s.Value = odds.Exact(0, odds.Measured)
 		}
 	}
+}
+
+// rankCounts is, for each entry, how often it takes each rank among those that are
+// not culled; nothing for one that is.
+func rankCounts(scores []Score, values [][]float64, draws int) [][]int {
+	type placed struct {
+		value float64
+		entry int
+	}
+	var order []placed
+	for i := range scores {
+		if len(scores[i].Culled) == 0 {
+			order = append(order, placed{entry: i})
+		}
+	}
+	out := make([][]int, len(scores))
+	for _, x := range order {
+		out[x.entry] = make([]int, len(order))
+	}
+	for k := range draws {
+		for at := range order {
+			order[at].value = values[order[at].entry][k]
+		}
+		slices.SortFunc(order, func(a, b placed) int { return cmp.Or(cmp.Compare(b.value, a.value), a.entry-b.entry) })
+		for rank, x := range order {
+			out[x.entry][rank]++
+		}
+	}
+	return out
 }
 
 // front lists the entries, culled by no customer, that no other beats on every

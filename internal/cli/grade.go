@@ -19,6 +19,7 @@ type gradeCommand struct {
 	Loads []string `arg:"" optional:"" placeholder:"LOAD.yaml" help:"Loads; - is standard input."`
 	JSON  bool     `xor:"form" help:"Write each account as JSON."`
 	CSV   bool     `xor:"form" help:"Write one row for each load, with its settlement."`
+	HTML  string   `placeholder:"FILE" help:"Write all of them with pictures, one file that opens anywhere."`
 	printing
 	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units of the account: metric or us."`
 }
@@ -29,6 +30,7 @@ func (c *gradeCommand) Help() string {
   awn grade LOAD.yaml
   awn grade monday/*.yaml             many loads, with their totals
   awn grade monday/*.yaml --pdf sheets.pdf
+  awn grade LOAD.yaml --html load.html
   awn grade LOAD.yaml --units us
 
 A load holds what was found at the gate, and names a grade table, a contract,
@@ -51,6 +53,9 @@ func (c *gradeCommand) Run(j *job) error {
 			return err
 		}
 		loads = append(loads, a)
+	}
+	if err := writeFile(j, c.HTML, "report", report.Loads(loads).HTML); err != nil {
+		return err
 	}
 	if err := writeFile(j, c.PDF, "sheet", func(w io.Writer) error { return report.LoadSheets(w, loads, c.paper()) }); err != nil {
 		return err

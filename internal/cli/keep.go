@@ -12,8 +12,10 @@ import (
 
 type keepCommand struct {
 	Silos []string `arg:"" optional:"" placeholder:"SILO.yaml" help:"Silos; - is standard input."`
-	JSON  bool     `help:"Write each account as JSON."`
-	Units string   `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units of the account: metric or us."`
+	JSON  bool     `help:"Write each account as JSON, and the order of use."`
+	HTML  string   `placeholder:"FILE" help:"Write all of them with pictures, one file that opens anywhere."`
+	printing
+	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units of the account: metric or us."`
 }
 
 // Help says what a silo is.
@@ -21,6 +23,7 @@ func (c *keepCommand) Help() string {
 	return `  awn keep                            the example that is built in
   awn keep SILO.yaml
   awn keep silos/*.yaml               many silos, and the order in which to use them
+  awn keep silos/*.yaml --html silos.html
   awn keep SILO.yaml --units us
 
 A silo holds when it was filled and how moist and warm, the readings of its
@@ -36,8 +39,8 @@ func (c *keepCommand) Run(j *job) error {
 		j.note("awn: no silo is named; this is the example, %s. “awn init DIR” writes it out.", examples.FirstSilo)
 		names = []string{""}
 	}
-	var stocks []silo.Stock
-	for i, name := range names {
+	var all report.Stores
+	for _, name := range names {
 		store, inputs, err := loadDocument(j, name, examples.FirstSilo, paper.LoadSilo)
 		if err != nil {
 			return err
@@ -46,21 +49,35 @@ func (c *keepCommand) Run(j *job) error {
 		if err != nil {
 			return &refusal{err}
 		}
-		stocks = append(stocks, account.Stock(&store))
-		a := report.StoreAccount{Store: store, Account: account, Version: house.ReadVersion(), Inputs: inputs, Units: unitsOf(c.Units)}
-		if i > 0 && !c.JSON {
-			fmt.Fprintln(j.out)
-		}
+		all = append(all, report.StoreAccount{Store: store, Account: account, Version: house.ReadVersion(), Inputs: inputs, Units: unitsOf(c.Units)})
+	}
+	if err := writeFile(j, c.HTML, "report", all.HTML); err != nil {
+		return err
+	}
+	if err := c.print(j, "report to print", all.PDF); err != nil {
+		return err
+	}
+	return c.write(j, all)
+}
+
+// write writes the accounts in the form that was asked for.
+func (c *keepCommand) write(j *job, all report.Stores) error {
+	for i, a := range all {
 		write := a.Text
 		if c.JSON {
 			write = a.JSON
+		} else if i > 0 {
+			fmt.Fprintln(j.out)
 		}
 		if err := write(j.out); err != nil {
 			return err
 		}
 	}
-	if len(stocks) > 1 && !c.JSON {
-		return report.OrderText(j.out, stocks, silo.Order(stocks), unitsOf(c.Units))
+	switch {
+	case len(all) < 2:
+		return nil
+	case c.JSON:
+		return all.OrderJSON(j.out)
 	}
-	return nil
+	return all.OrderText(j.out)
 }

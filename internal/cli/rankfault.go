@@ -8,14 +8,13 @@ import (
 	"awn/finding"
 	"awn/internal/table"
 	"awn/internal/words"
-	"awn/variety"
 )
 
 // tableFaults are all that cannot be read in a table.
 type tableFaults struct {
 	file   string
 	sheet  table.Sheet
-	faults []variety.Fault
+	faults []finding.Cell
 }
 
 // mostFaults is how many faults are shown.

@@ -20,6 +20,7 @@ func samples() map[string]Picture {
 		"flow": p.Flow(sampleFlow()), "growth": p.Growth(sampleGrowth()),
 		"years": p.Years(sampleYears()), "map": p.Map(sampleMap()),
 		"rules": p.Rules(sampleRules()), "scatter": p.Scatter(sampleScatter()), "ends": p.Ends(sampleEnds()),
+		"keeping": p.Keeping(sampleKeeping()), "sections": p.Sections(sampleSections()),
 	}
 }
 

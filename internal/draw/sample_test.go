@@ -161,3 +161,33 @@ func sampleEnds() Ends {
 		},
 	}
 }
+
+// sampleKeeping is a silo that falls in time, one that outlasts the axis, and one
+// of which nothing is known.
+func sampleKeeping() Keeping {
+	nan := math.NaN()
+	return Keeping{
+		ID: "keeping", Title: "How long they keep", Says: "Silo 3 falls first.", Axis: "days from today",
+		Head: []string{"silo", "95 %", "early", "late", "90 %", "early", "late", "planned"},
+		Rows: []Kept{
+			{"3", []Fall{{"95 %: 75 d", 75, 28, 129}, {"90 %: 130 d", 130, 76, 195}}, 136, "in 136 d", ""},
+			{"4 & 5", []Fall{{"95 %: 900 d", 900, 700, 1200}, {"90 %", nan, nan, nan}}, nan, "", ""},
+			{"9", []Fall{{"", nan, nan, nan}, {"", nan, nan, nan}}, nan, "", "nobody counted"},
+		},
+	}
+}
+
+// sampleSections is a silo as it was read, with two sensors close together and one
+// whose place is not known, and as it will be.
+func sampleSections() Sections {
+	return Sections{
+		ID: "sections", Title: "The silo", Says: "It is warmest in the middle.", Depth: "m", Head: []string{"when", "depth", "temperature", "moisture"},
+		Cuts: []Section{
+			{"read", []DepthMark{
+				{0.5, "5.5", "19.1 °C", []string{"19.1", "14.3"}, true}, {0.1, "1.1", "16.6 °C", []string{"16.6", "14.7"}, false},
+				{0.52, "5.7", "19.0 °C", []string{"19.0", "–"}, false}, {math.NaN(), "–", "lost", []string{"15.0", "–"}, false},
+			}},
+			{"in 30 d", []DepthMark{{0.9, "9.9", "12.0 °C", []string{"12.0", "14.3"}, false}}},
+		},
+	}
+}

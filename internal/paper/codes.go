@@ -48,6 +48,8 @@ var ownCodes = []Code{
 	{"trial.limit.crossed", OfSense, `{got} lies below the least value.`},
 	{"trial.candidate.years", OfSense, `{got} is not after the year of the cross or of the step before.`},
 	{"trial.stage.years", OfSense, `{got} lies before the year in which the stage begins.`},
+	{"survey.column.unknown", OfSense, `{got} is nothing that a column of samples holds{nearest}.`},
+	{"survey.price.currency", OfSense, `This contract counts in {got}, another price here in {allowed}; a survey counts in one currency.`},
 	{"document.text.empty", OfText, `The document is empty.`},
 	{"document.text.size", OfText, `The document is too large: {allowed}.`},
 	{"document.text.encoding", OfText, `The document is not UTF-8 text.`},

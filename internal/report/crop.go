@@ -177,47 +177,6 @@ func (a CropAccount) remarksText(p *printer) {
 	}
 }
 
-// table writes a table for a terminal; columns at the end that have no room are
-// left to the other forms, which is reported.
-func (p *printer) table(t table) (cut bool) {
-	widths := make([]int, len(t.Head))
-	for _, row := range append([][]string{t.Head}, t.Rows...) {
-		for i, c := range row {
-			if len(row) > 1 {
-				widths[i] = max(widths[i], letters(c)+2)
-			}
-		}
-	}
-	room, n := wideText-2, 0
-	for n < len(widths) && room >= widths[n] {
-		room -= widths[n]
-		n++
-	}
-	p.line(t.Caption)
-	for k, row := range append([][]string{t.Head}, t.Rows...) {
-		if len(row) == 1 {
-			p.wrapped("  ", row[0])
-			continue
-		}
-		line := "  "
-		for i, c := range row[:min(n, len(row))] {
-			space := strings.Repeat(" ", widths[i]-letters(c))
-			if i == 0 || t.Words[i] {
-				line += c + space
-			} else {
-				line += space[2:] + c + "  "
-			}
-		}
-		if strings.TrimSpace(line) != "" || k > 0 {
-			p.line(line)
-		}
-	}
-	if t.Note != "" {
-		p.wrapped("  ", t.Note)
-	}
-	return n < len(widths)
-}
-
 // CSV writes the tables, a figure in each row: table, row, column, figure.
 func (a CropAccount) CSV(w io.Writer) error {
 	c := csv.NewWriter(w)

@@ -72,7 +72,10 @@ const leastOdds = 0.01
 // odds.
 func (a LoadAccount) graded() []string {
 	g, u := a.Grade, a.Units
-	if g == nil {
+	switch {
+	case g == nil && a.Judgement == nil:
+		return []string{u.Say("load.unasked")}
+	case g == nil:
 		return nil
 	}
 	name := u.Say("load.withheld", "best", g.Best, "worst", g.Worst)

@@ -95,9 +95,18 @@ func entries(s *sheet.Sheet, head []string, align sheet.Align, all []entry) {
 
 // settled writes what several loads come to.
 func settled(s *sheet.Sheet, loads []LoadAccount) {
+	s.Title(loads[0].Units.Say("load.together"), "")
+	t := settledTable(loads)
+	s.Table(t.Head, t.Rows, "llrrlr")
+	for _, text := range Settled(loads) {
+		s.Strong(text)
+	}
+}
+
+// settledTable is a row for each load.
+func settledTable(loads []LoadAccount) table {
 	u := loads[0].Units
-	s.Title(u.Say("load.together"), "")
-	var rows [][]string
+	t := table{Head: []string{u.Say("load.code"), u.Say("load.arrived"), u.Say("load.net"), u.Say("load.payable"), "", u.Say("load.amount")}, Words: map[int]bool{1: true, 4: true}}
 	for _, a := range loads {
 		row := []string{a.Load.Code, string(a.Load.Arrived), words.Figure("kg", a.Load.NetKg, u), "", "", ""}
 		if j := a.Judgement; j != nil {
@@ -106,12 +115,9 @@ func settled(s *sheet.Sheet, loads []LoadAccount) {
 				row[3], row[5] = words.Figure("kg", j.Settlement.Mass.PayableKg, u), a.money(j.Settlement.Total)
 			}
 		}
-		rows = append(rows, row)
+		t.Rows = append(t.Rows, row)
 	}
-	s.Table([]string{u.Say("load.code"), u.Say("load.arrived"), u.Say("load.net"), u.Say("load.payable"), "", u.Say("load.amount")}, rows, "llrrlr")
-	for _, text := range Settled(loads) {
-		s.Strong(text)
-	}
+	return t
 }
 
 // Settled says what several loads come to, a sentence for each currency.

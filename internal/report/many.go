@@ -6,8 +6,6 @@ import (
 	"strings"
 
 	"awn/intake"
-	"awn/internal/words"
-	"awn/silo"
 )
 
 // SumText writes what several loads come to.
@@ -49,20 +47,4 @@ func (a LoadAccount) record() []string {
 		row[11], row[12], row[13], row[14] = exact(s.Mass.PayableKg), exact(s.PriceT), exact(s.Total), s.Currency
 	}
 	return row
-}
-
-// OrderText writes the order in which silos are to be used, with the reasons.
-func OrderText(w io.Writer, stocks []silo.Stock, order []silo.Place, u words.Units) error {
-	p := &printer{}
-	p.rule()
-	p.line(u.Say("store.order"))
-	for i, place := range order {
-		var why []string
-		for _, r := range place.Reasons {
-			why = append(why, u.Turn(r))
-		}
-		p.wrapped(u.Number(float64(i+1), 0)+"  ", u.Say("store.place", "name", stocks[place.Stock].Name, "why", u.List(why)))
-	}
-	_, err := io.WriteString(w, p.String())
-	return err
 }

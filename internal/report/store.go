@@ -57,12 +57,23 @@ func (a StoreAccount) stands() (out []entry) {
 	u, s := a.Units, a.Account
 	row := func(name, figure, note string) { out = append(out, entry{u.Say(name), figure, note}) }
 	figure := func(unit string, x float64) string { return words.Figure(unit, x, u) }
-	row("store.moisture", figure("wb", s.Moisture), "")
-	row("store.temperature", figure("c", s.TempC), "")
-	row("store.humidity", figure("rh", s.HumidityLow), u.Say("store.to", "figure", figure("rh", s.HumidityHigh)))
-	row("store.used", figure("tenths", s.Used), "")
-	row("store.left", figure("d", s.LeftDays), u.Say("store.plan", "figure", figure("d", s.PlanDays)))
-	row("store.breath", u.Number(s.RespirationMgKgD, 2)+" mg/kg·d", u.Say("store.heat", "figure", u.Number(s.HeatWT, 2)+" W/t"))
+	known := func(name, unit string, x float64) {
+		if !math.IsNaN(x) {
+			row(name, figure(unit, x), "")
+		}
+	}
+	known("store.moisture", "wb", s.Moisture)
+	known("store.temperature", "c", s.TempC)
+	if !math.IsNaN(s.HumidityLow) {
+		row("store.humidity", u.Number(100*s.HumidityLow, 0)+"–"+figure("rh", s.HumidityHigh), u.Say("store.isotherm"))
+	}
+	known("store.used", "tenths", s.Used)
+	if !math.IsNaN(s.LeftDays) {
+		row("store.left", figure("d", s.LeftDays), a.plan())
+	}
+	if !math.IsNaN(s.RespirationMgKgD) {
+		row("store.breath", u.Number(s.RespirationMgKgD, 2)+" mg/kg·d", u.Say("store.heat", "figure", u.Number(s.HeatWT, 2)+" W/t"))
+	}
 	for _, v := range []struct {
 		name string
 		odds odds.Value
@@ -71,8 +82,17 @@ func (a StoreAccount) stands() (out []entry) {
 			row(v.name, u.Doubt("tenths", v.odds), u.Standing(v.odds.Standing))
 		}
 	}
-	row("store.to95", a.days(s.To95), "")
-	row("store.to90", a.days(s.To90), "")
+	for _, fall := range []struct {
+		name string
+		silo.Days
+	}{{"store.to95", s.To95}, {"store.to90", s.To90}} {
+		if !math.IsNaN(fall.Mid) || !math.IsNaN(fall.Low) {
+			row(fall.name, a.days(fall.Days), "")
+		}
+	}
+	if len(out) == 0 {
+		row("store.nothing", "", "")
+	}
 	for _, counts := range []struct {
 		name  string
 		trend *silo.Trend
@@ -82,6 +102,16 @@ func (a StoreAccount) stands() (out []entry) {
 		}
 	}
 	return out
+}
+
+// plan is how many of the days left a plan may count on.
+func (a StoreAccount) plan() string {
+	u := a.Units
+	share := u.Number(100*silo.PlanShare, 0)
+	if !(a.Account.PlanDays > 0) {
+		return u.Say("store.plan.none", "share", share)
+	}
+	return u.Say("store.plan", "figure", words.Figure("d", a.Account.PlanDays, u), "share", share)
 }
 
 // days are days with their limits; a dash stands for a limit that is not seen.
@@ -105,6 +135,9 @@ func (a StoreAccount) future() (out []entry) {
 	still := s.Still.Days()
 	for d := 29; d < len(still); d += 30 {
 		note := ""
+		if math.IsNaN(still[d].MeanC) {
+			note = u.Say("store.too-hot")
+		}
 		if s.Aired != nil {
 			note = u.Say("store.aired", "figure", words.Figure("c", s.Aired.Days()[d].MeanC, u), "warmest", words.Figure("c", s.Aired.Days()[d].WarmestC, u))
 		}

@@ -133,35 +133,24 @@ func (a TrialAccount) candidateText(p *printer, c variety.Candidate) {
 	}
 }
 
-// trialTable writes a table in letters: the first column to the left, the others to
-// the right. One that is too wide loses letters of its first column.
+// trialTable writes the first rows of a table of varieties. One that is too wide
+// loses letters of its first column.
 func (p *printer) trialTable(t table, u words.Units) {
 	if len(t.Rows) == 0 {
 		return
 	}
-	widths := make([]int, len(t.Head))
-	for _, row := range append([][]string{t.Head}, t.Rows...) {
-		for i, c := range row {
-			widths[i] = max(widths[i], letters(c))
-		}
-	}
+	widths := t.widths()
 	room := wideText - 2
 	for _, w := range widths[1:] {
 		room -= w + 2
 	}
 	widths[0] = max(min(widths[0], room), 8)
-	for i := range widths {
-		widths[i] += 2
-	}
 	p.line("")
 	p.wrapped("  ", t.Caption)
-	head := append([]string{"  " + t.Head[0]}, t.Head[1:]...)
-	widths[0]++
-	p.grid(widths, head...)
-	for _, row := range t.Rows[:min(len(t.Rows), mostEntries)] {
-		p.grid(widths, append([]string{"  " + row[0]}, row[1:]...)...)
-	}
-	if more := len(t.Rows) - mostEntries; more > 0 {
+	more := len(t.Rows) - mostEntries
+	t.Rows = t.Rows[:min(len(t.Rows), mostEntries)]
+	p.rows(t, widths)
+	if more > 0 {
 		p.line("  " + u.Say("rank.left", "count", strconv.Itoa(more)))
 	}
 }

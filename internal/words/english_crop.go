@@ -21,7 +21,7 @@ var cropFindings = map[string]string{
 	"survey.season.empty":           "there is no sample.",
 	"survey.farm.single":            "strata with samples of one farm alone: {strata_n} of {of_n}. How farms differ there cannot be told; the farm's distance from the mean stands in for it.",
 	"survey.farm.single-everywhere": "no stratum has samples of more than one farm: how farms differ cannot be told, and no figure can have an interval. Sample two farms or more of each.",
-	"survey.farm.few":               "samples came from {farms_n} farms in all, fewer than {least_n}: a grower may be known by these figures, so keep them in the house.",
+	"survey.farm.few":               "the farms that gave samples are {farms_n}, fewer than {least_n}: a grower may be known by these figures, so keep them in the house.",
 	"survey.farm.heavy":             "one farm carries {share} of the weight: the figures are much that farm's.",
 	"survey.farm.several":           "{farms_n} farms gave samples under more than one district or variety; they are taken as drawn for each by itself. If farms were drawn by district and all that they grow was sampled, say --drawn by-district.",
 	"survey.farm.two-districts":     "{farms_n} farm codes stand in more than one district. If they are different farms, give them different codes.",

@@ -155,6 +155,9 @@ func (m measure) decimalsIn(u Units) int {
 // printed is how a symbol is set in print.
 var printed = strings.NewReplacer("m3", "m³", "inH2O", "in H₂O", " diff", "", "ston", "short\u00a0tons", " ", "\u00a0")
 
+// wholeDays is from how many days on their tenths are left out.
+const wholeDays = 10
+
 // Figure writes a figure by the unit that its name ends in, with its unit, in
 // the reader's form: "44.2 % wb", "61.5 °F". What has no unit is a fraction
 // and is written in per cent.
@@ -163,7 +166,11 @@ func Figure(name string, x float64, u Units) string {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return unknown
 	}
-	return strings.TrimSpace(u.Number(m.in(x, u), m.decimalsIn(u)) + "\u00a0" + Symbol(name, u))
+	decimals := m.decimalsIn(u)
+	if m.suffix == "d" && math.Abs(x) >= wholeDays {
+		decimals = 0
+	}
+	return strings.TrimSpace(u.Number(m.in(x, u), decimals) + "\u00a0" + Symbol(name, u))
 }
 
 // Value is a figure in the reader's unit, as a number.
