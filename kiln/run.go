@@ -34,9 +34,8 @@ type Setup struct {
 	Columns []barley.Column // nil: those of the grain
 	Mix     bool            // the transfer into this vessel mixed the grain
 
-	Layers   int     // of each column; 0 takes 60
-	StepS    float64 // longest time step, s; 0 takes the usual one
-	SubStepS float64 // fixed sub-step, s; 0 keeps each within the stable limit
+	Layers int     // of each column; 0 takes 60
+	StepS  float64 // longest time step, s; 0 takes the usual one
 }
 
 const (
@@ -45,7 +44,7 @@ const (
 )
 
 // UsualStepS is the longest step unless the setup says otherwise, s.
-const UsualStepS = 200.0
+const UsualStepS = 300.0
 
 // check refuses what cannot be computed.
 func (s *Setup) check(g *barley.Grain) error {
@@ -101,17 +100,18 @@ type moment struct {
 	heaterOff        bool
 	fanOff           bool
 
-	back         stream  // return air, behind by the lag
-	backW, backH float64 // its rates, summed over the stages of a step
-	view         view    // the air at the hour, or at the start of the last step
-	reachedC     float64 // air-on at the end of the last step
-	stableS      float64
-	draught      draught
-	held         held
-	respired     float64 // g/(kg h)
-	burn         kernel.Burn
-	tally        tally
-	noted        noted
+	back     stream  // return air, behind by the lag
+	backTurn drift   // what the first stage of a step made of its rates
+	view     view    // the air at the hour, or at the start of the last step
+	uncuredS float64 // since when curing has not been counted, s
+	stepS    float64 // that the last one allows, s
+	reachedC float64 // air-on at the end of the last step
+	draught  draught
+	held     held
+	respired float64 // g/(kg h)
+	burn     kernel.Burn
+	tally    tally
+	noted    noted
 }
 
 // view is the air of one moment.
@@ -160,7 +160,7 @@ func Start(setup Setup, g *barley.Grain) (*Run, error) {
 	r.load(green)
 	r.back = s.Outside.at(0, s.PressurePa)
 	r.view = view{on: r.back, off: r.back, mixC: r.back.tempC}
-	r.reachedC = r.back.tempC
+	r.reachedC, r.stepS = r.back.tempC, s.StepS
 	if s.Above != nil {
 		r.back, _ = s.Above.at(0)
 	}

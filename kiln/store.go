@@ -13,7 +13,7 @@ import (
 func (r *Run) carve() {
 	s, layers, classes := r.setup, r.setup.Layers, len(r.shape.Classes)
 	n := len(s.Columns)
-	r.store = make([]float64, n*layers*(10+cureItems+3*classes))
+	r.store = make([]float64, n*layers*(12+cureItems+3*classes))
 	rest := r.store
 	cut := func(length int) []float64 {
 		part := rest[:length:length]
@@ -26,10 +26,10 @@ func (r *Run) carve() {
 		c.share = s.Columns[i].Share
 		c.areaM2 = c.share * s.Kiln.AreaM2
 		for _, p := range []*[]float64{&c.dry, &c.perDry, &c.water, &c.heat, &c.tempC, &c.peakC,
-			&c.waterRate, &c.heatRate, &c.growWater, &c.growHeat} {
+			&c.waterRate, &c.heatRate, &c.waterTurn, &c.heatTurn, &c.growWater, &c.growHeat} {
 			*p = cut(layers)
 		}
-		c.sides = make([]grainSide, layers)
+		c.sides, c.answers = make([]grainSide, layers), make([]answer, layers)
 		c.cure = cut(layers * cureItems)
 		c.dryKg, c.thermalTime, c.ageD = cut(layers*classes), cut(layers*classes), cut(layers*classes)
 	}
@@ -113,13 +113,4 @@ func (r *Run) totalDryKg() float64 {
 		}
 	}
 	return sum
-}
-
-// apply moves a column by its summed rates and clears them.
-func (c *column) apply(per float64) {
-	for i := range c.water {
-		c.water[i] += per * c.waterRate[i]
-		c.heat[i] += per * c.heatRate[i]
-		c.waterRate[i], c.heatRate[i] = 0, 0
-	}
 }
