@@ -2,7 +2,6 @@ package kiln
 
 import (
 	"fmt"
-	"math"
 
 	"awn/air"
 	"awn/barley"
@@ -73,13 +72,12 @@ func (s *Setup) check(g *barley.Grain) error {
 // Run is one kilning under way. A Run is not safe for use by several
 // goroutines; clones are independent of each other.
 type Run struct {
-	setup   *Setup // shared between clones, as all that follows until moment
-	law     law
-	clock   *kernel.Clock
-	perH    [cureItems]float64 // rates of cure at their reference states
-	wetMost float64
-	green   []barley.Heat
-	shape   *barley.Grain // classes, columns and layers
+	setup *Setup // shared between clones, as all that follows until moment
+	law   law
+	clock *kernel.Clock
+	perH  [cureItems]float64 // rates of cure at their reference states
+	green []barley.Heat
+	shape *barley.Grain // classes, columns and layers
 
 	moment
 
@@ -155,7 +153,6 @@ func Start(setup Setup, g *barley.Grain) (*Run, error) {
 		r.perH[i] = e.PerH
 	}
 	r.perH[4], r.perH[5] = s.Constants.SMMLoss(smmC), s.Constants.Colour
-	r.wetMost = math.Exp(byGlucan * (wettestWB - cureWB))
 	r.carve()
 	r.load(green)
 	r.back = s.Outside.at(0, s.PressurePa)

@@ -30,7 +30,11 @@ func (r *Run) stretch(hour, dtS float64) error {
 	r.uncuredS = 0
 	const least = 1e-6
 	for left := dtS; left > least; {
-		stepS := left / math.Ceil(left/r.stepS-1e-9)
+		longest := r.stepS
+		if r.held.holding() {
+			longest = min(longest, holdStepS)
+		}
+		stepS := left / math.Ceil(left/longest-1e-9)
 		done, err := r.step(stepS)
 		switch {
 		case err != nil:
