@@ -86,7 +86,8 @@ type Run struct {
 	spots   []bed.Spot
 	share   []float64 // flow of each column over the mean
 	watches []watch   // one for each column, and the last for the whole
-	offs    []stream  // air off each column
+	offs    []stream  // air off each column at the start of the last step
+	ends    []stream  // and at its end
 	trace   *Trace    // keeps the air off the bed, if it is there
 }
 
@@ -103,6 +104,7 @@ type moment struct {
 	view     view    // the air at the hour, or at the start of the last step
 	uncuredS float64 // since when curing has not been counted, s
 	stepS    float64 // that the last one allows, s
+	ahead    view    // the air at the end of the last step
 	reachedC float64 // air-on at the end of the last step
 	draught  draught
 	held     held

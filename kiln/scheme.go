@@ -56,7 +56,7 @@ func (r *Run) advance(dtS float64) bool {
 	damp := 1 / (1 + aheadS/r.setup.Constants.LagS) // A of the return air by itself
 
 	r.backTurn = drift{}
-	start, back := r.stage(&plant, &sum, 0)
+	start, back := r.stage(&plant, &sum, 0, r.offs)
 	r.backTurn = back.times(damp)
 	then := r.airOn(&plant, dtS)
 	on := drift{(then.w - start.on.w) / dtS, (then.hJKg - start.on.hJKg) / dtS}
@@ -68,7 +68,7 @@ func (r *Run) advance(dtS float64) bool {
 		copy(c.waterTurn, c.waterRate)
 		copy(c.heatTurn, c.heatRate)
 	}
-	end, back := r.stage(&plant, &sum, dtS)
+	end, back := r.stage(&plant, &sum, dtS, r.ends)
 	off := 0.0
 	for n := range r.columns {
 		c := &r.columns[n]
@@ -85,16 +85,45 @@ func (r *Run) advance(dtS float64) bool {
 	}
 	r.took(&start, dtS)
 	r.reachedC = end.on.tempC
+	turn := r.backTurn
+	r.backTurn = drift{}
+	r.back = streamOfHeat(r.back.hJKg+dtS/2*(3*turn.hJKg+(back.hJKg-2*turn.hJKg)*damp),
+		r.back.w+dtS/2*(3*turn.w+(back.w-2*turn.w)*damp))
+	r.lookAhead(&plant, end, dtS)
 	for n := range r.columns {
 		r.columns[n].apply(dtS / 2)
 	}
-	turn := r.backTurn
-	r.back = streamOfHeat(r.back.hJKg+dtS/2*(3*turn.hJKg+(back.hJKg-2*turn.hJKg)*damp),
-		r.back.w+dtS/2*(3*turn.w+(back.w-2*turn.w)*damp))
-	r.backTurn = drift{}
 	r.tally.addScaled(&sum, dtS/2*r.setup.Kiln.AreaM2)
 	r.tally.fan += r.draught.fanW * dtS
 	return true
+}
+
+// lookAhead readies the air at the end of a step of dtS for glance. The second
+// stage saw that air where the first stage alone had come; what is left to the
+// end of the step is small enough for the answers of the layers.
+func (r *Run) lookAhead(plant *maker, end view, dtS float64) {
+	m := r.made(plant, dtS, r.back)
+	on := drift{m.on.w - end.on.w, m.on.hJKg - end.on.hJKg}
+	w, h, bedFlow := 0.0, 0.0, 0.0
+	for n := range r.columns {
+		off := r.columns[n].passed(on, dtS/2)
+		r.ends[n] = streamOfHeat(r.ends[n].hJKg+off.hJKg, r.ends[n].w+off.w)
+		flow := r.columns[n].share * r.flowIn(n, end.flow)
+		w, h, bedFlow = w+flow*r.ends[n].w, h+flow*r.ends[n].hJKg, bedFlow+flow
+	}
+	r.ahead = view{on: m.on, off: streamOfHeat(h/bedFlow, w/bedFlow), mixC: m.mixC, heaterJKg: m.heater, flow: end.flow}
+}
+
+// passed is the change of the air off a column between its second stage and the
+// end of a step of twice halfS, for one of the air on.
+func (c *column) passed(on drift, halfS float64) drift {
+	w, h := on.w, on.hJKg
+	for i := range c.answers {
+		a := &c.answers[i]
+		warmer := c.kelvins(i, halfS)
+		w, h = a.ww*w+a.wh*h+a.wT*warmer, a.hw*w+a.hh*h+a.hT*warmer
+	}
+	return drift{w, h}
 }
 
 // lessTurns makes of the rates of the second stage what its sweep takes.
@@ -108,17 +137,18 @@ func (c *column) lessTurns() {
 // differs is by how much a step, of twice halfS, differs from its first stage:
 // the most of all layers, as a multiple of what is allowed.
 func (c *column) differs(halfS float64) float64 {
-	n := len(c.sides)
-	answers, perDry := c.answers[:n], c.perDry[:n]
-	water, heat := c.waterRate[:n], c.heatRate[:n]
-	waterTurn, heatTurn := c.waterTurn[:n], c.heatTurn[:n]
 	most := 0.0
 	for i := range c.sides {
-		db := halfS * (water[i] + waterTurn[i]) * perDry[i]
-		kelvins := (halfS*(heat[i]+heatTurn[i])*perDry[i] - answers[i].perX*db) / c.sides[i].jKgK
-		most = max(most, math.Abs(db)*(1/mostOffDB), math.Abs(kelvins)*(1/mostOffK))
+		db := halfS * (c.waterRate[i] + c.waterTurn[i]) * c.perDry[i]
+		most = max(most, math.Abs(db)*(1/mostOffDB), math.Abs(c.kelvins(i, halfS))*(1/mostOffK))
 	}
 	return most
+}
+
+// kelvins is by how much the temperature of a layer differs.
+func (c *column) kelvins(i int, halfS float64) float64 {
+	more := c.heatRate[i] + c.heatTurn[i] - c.answers[i].perX*(c.waterRate[i]+c.waterTurn[i])
+	return halfS * more * c.perDry[i] / c.sides[i].jKgK
 }
 
 // apply moves a column by a step of twice halfS.

@@ -121,8 +121,9 @@ func (r *Run) flowIn(n int, flow float64) float64 {
 }
 
 // stage finds the rates of all columns, ahead s into the step, where the first
-// stage has brought them, and returns the rate of the return air.
-func (r *Run) stage(plant *maker, sum *tally, ahead float64) (view, drift) {
+// stage has brought them, and the air off each, and returns the rate of the
+// return air.
+func (r *Run) stage(plant *maker, sum *tally, ahead float64, offs []stream) (view, drift) {
 	flow := r.asked(r.hour+ahead/3600).flow * r.draught.scale
 	back := r.backAfter(ahead)
 	m := r.made(plant, ahead, back)
@@ -131,9 +132,7 @@ func (r *Run) stage(plant *maker, sum *tally, ahead float64) (view, drift) {
 		c := &r.columns[n]
 		f := r.flowIn(n, flow)
 		off := r.law.march(c, m.on, f, ahead)
-		if ahead == 0 {
-			r.offs[n] = off
-		}
+		offs[n] = off
 		w += c.share * f * off.w
 		h += c.share * f * off.hJKg
 		bedFlow += c.share * f
@@ -149,13 +148,12 @@ func (r *Run) stage(plant *maker, sum *tally, ahead float64) (view, drift) {
 		drift{(ret.w - back.w) / lag, (ret.hJKg - back.hJKg) / lag}
 }
 
-// glance looks at the air of this moment without moving on.
+// glance takes the air at the end of the last step for that of the moment.
 func (r *Run) glance() {
 	if r.draught.scale == 0 {
 		return // no air has moved
 	}
-	plant := r.maker(0)
-	var sum tally
-	r.view, _ = r.stage(&plant, &sum, 0)
+	r.view = r.ahead
+	copy(r.offs, r.ends)
 	r.watch(0)
 }

@@ -33,7 +33,8 @@ func (r *Run) carve() {
 		c.cure = cut(layers * cureItems)
 		c.dryKg, c.thermalTime, c.ageD = cut(layers*classes), cut(layers*classes), cut(layers*classes)
 	}
-	r.spots, r.share, r.offs = make([]bed.Spot, n), make([]float64, n), make([]stream, n)
+	r.spots, r.share = make([]bed.Spot, n), make([]float64, n)
+	r.offs, r.ends = make([]stream, n), make([]stream, n)
 	r.watches = make([]watch, n+1)
 }
 
@@ -101,6 +102,7 @@ func (r *Run) Reset(from *Run) {
 	copy(r.store, from.store)
 	copy(r.share, from.share)
 	copy(r.offs, from.offs)
+	copy(r.ends, from.ends)
 	copy(r.watches, from.watches)
 }
 
