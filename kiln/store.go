@@ -78,6 +78,12 @@ func (r *Run) Grain(dst *barley.Grain) {
 	}
 }
 
+// Layer returns the moisture, wet basis, and the temperature of one layer.
+func (r *Run) Layer(column, layer int) (moistureWB, tempC float64) {
+	c := &r.columns[column]
+	return c.moistureWB(layer), c.tempC[layer]
+}
+
 // Shape returns an empty grain of the run's shape, for Grain to fill.
 func (r *Run) Shape() *barley.Grain {
 	return barley.NewGrain(r.shape.Classes, r.shape.Columns, r.shape.Layers)
