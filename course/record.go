@@ -15,8 +15,7 @@ const fieldRows = 120
 type recorder struct {
 	fromH  float64 // when the stage began, hours since the piece began
 	curve  *Curve
-	grain  *barley.Grain // scratch, of the run's shape
-	read   func(dst *barley.Grain)
+	layer  func(column, layer int) (moistureWB, tempC float64)
 	fields []*Field
 	lastH  float64 // of the last row of the fields
 	everyH float64
@@ -25,11 +24,11 @@ type recorder struct {
 
 // newRecorder has room for looks more moments over at most so many hours.
 // Stages of a single layer have no field.
-func newRecorder(out *Outcome, stage Stage, fromH, hours float64, looks int, shape *barley.Grain, read func(dst *barley.Grain)) *recorder {
+func newRecorder(out *Outcome, stage Stage, fromH, hours float64, looks int, shape *barley.Grain, layer func(column, layer int) (moistureWB, tempC float64)) *recorder {
 	c := &out.Curve
 	c.TimeH = append(make([]float64, 0, len(c.TimeH)+looks), c.TimeH...)
 	c.At = append(make([]programme.Values, 0, len(c.At)+looks), c.At...)
-	r := &recorder{fromH: fromH, curve: c, grain: shape, read: read, lastH: -hours, everyH: hours / fieldRows, out: out}
+	r := &recorder{fromH: fromH, curve: c, layer: layer, lastH: -hours, everyH: hours / fieldRows, out: out}
 	if shape.Layers == 1 {
 		return r
 	}
@@ -62,14 +61,11 @@ func (r *recorder) record(atH float64, now *programme.Values) {
 
 // field keeps a row of each column.
 func (r *recorder) field(atH float64) {
-	r.read(r.grain)
 	for _, f := range r.fields {
 		f.TimeH = append(f.TimeH, r.fromH+atH)
 		for layer := range f.Layers {
-			cell := r.grain.Cell(f.Column, layer)
-			x := r.grain.CellMoistureDB(cell)
-			f.Moisture = append(f.Moisture, x/(1+x))
-			f.TempC = append(f.TempC, r.grain.TempC[cell])
+			moisture, tempC := r.layer(f.Column, layer)
+			f.Moisture, f.TempC = append(f.Moisture, moisture), append(f.TempC, tempC)
 		}
 	}
 	r.lastH = atH

@@ -58,10 +58,10 @@ func (c *Constants) Modification(g *barley.Grain, lot *barley.Lot) Modification 
 		here := g.CellDryKg(cell) / total
 		for k, class := range g.Classes {
 			corn := a.corn(ages[k], g.Heat[cell])
-			layer.add(corn, dry[k])
-			all.add(corn, dry[k])
+			layer.add(&corn, dry[k])
+			all.add(&corn, dry[k])
 			if !class.Idle {
-				living.add(corn, dry[k])
+				living.add(&corn, dry[k])
 			}
 			m.count(c, class, corn, lot.BetaGlucan.Mid, here*class.Number)
 		}
@@ -118,10 +118,9 @@ func (a *assessor) corn(ageD float64, h barley.Heat) Analysis {
 
 // settle divides the sums and adds what follows from the means.
 func (a *assessor) settle(h heap) Analysis {
-	out := h.sum
-	for _, f := range out.added() {
-		*f /= h.kg
-	}
+	var mean heap
+	mean.add(&h.sum, 1/h.kg)
+	out := mean.sum
 	out.WortBetaGlucanMgL = a.c.WortBetaGlucan(out.BetaGlucan)
 	out.ViscosityMPas = a.c.Viscosity(out.WortBetaGlucanMgL)
 	out.CoarseFineGap = a.c.CoarseFineGap(out.BetaGlucan, a.barleyGlucan)
@@ -135,18 +134,17 @@ type heap struct {
 	kg  float64
 }
 
-func (h *heap) add(a Analysis, kg float64) {
+func (h *heap) add(a *Analysis, kg float64) {
 	h.kg += kg
-	from := a.added()
-	for i, f := range h.sum.added() {
-		*f += kg * *from[i]
-	}
-}
-
-// added are the figures that add up by dry matter.
-func (a *Analysis) added() [8]*float64 {
-	return [8]*float64{&a.AgeD, &a.BetaGlucan, &a.Friability, &a.Kolbach,
-		&a.AlphaAmylaseDU, &a.DiastaticPowerASBC, &a.LimitDextrinase, &a.ExtractFine}
+	s := &h.sum
+	s.AgeD += kg * a.AgeD
+	s.BetaGlucan += kg * a.BetaGlucan
+	s.Friability += kg * a.Friability
+	s.Kolbach += kg * a.Kolbach
+	s.AlphaAmylaseDU += kg * a.AlphaAmylaseDU
+	s.DiastaticPowerASBC += kg * a.DiastaticPowerASBC
+	s.LimitDextrinase += kg * a.LimitDextrinase
+	s.ExtractFine += kg * a.ExtractFine
 }
 
 // Findings appends what the corns of finished green malt have to say.

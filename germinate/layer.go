@@ -71,7 +71,7 @@ func (r *Run) live(i int, in stream, k, dtS float64) kernel.Burn {
 	if !c.dead {
 		supply := r.supply(holds, oxygen, c.asksKgH*dtH)
 		if math.Abs(c.tempC-c.warmthC) > sameK {
-			c.warmth, c.warmthC = r.setup.Kernel.Warmth(c.tempC), c.tempC
+			c.warmth, c.warmthC = r.clock.Warmth(c.tempC), c.tempC
 		}
 		burn = r.clock.StepAt(dtH*c.vigour*r.cast(), c.warmth, c.waterKg/(c.dryKg+c.waterKg), supply,
 			r.grain.Of(r.grain.DryKg, i), r.grain.Of(r.grain.ThermalTimeCH, i), r.grain.Of(r.grain.AgeD, i))

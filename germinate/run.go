@@ -114,7 +114,7 @@ func (r *Run) load() {
 			heatJ:  dry * barley.GrainEnthalpy(unit.Celsius(g.TempC[i]), x),
 			voidKg: dry / r.setup.Bed.GreenDryKgM3 * r.setup.Constants.VoidShare * airKgM3,
 			oxygen: freshOxygen, dioxide: freshDioxide,
-			dead: g.TempC[i] >= kernel.KillC, vigour: 1, warmth: r.setup.Kernel.Warmth(g.TempC[i]), warmthC: g.TempC[i],
+			dead: g.TempC[i] >= kernel.KillC, vigour: 1, warmth: r.clock.Warmth(g.TempC[i]), warmthC: g.TempC[i],
 		}
 		r.ask(i)
 	}
@@ -164,6 +164,12 @@ func (r *Run) Grain(dst *barley.Grain) {
 		r.grain.TempC[i] = c.tempC
 	}
 	dst.Copy(r.grain)
+}
+
+// Layer returns the moisture, wet basis, and the temperature of one layer.
+func (r *Run) Layer(column, layer int) (moistureWB, tempC float64) {
+	c := &r.cells[r.grain.Cell(column, layer)]
+	return c.waterKg / (c.dryKg + c.waterKg), c.tempC
 }
 
 // Shape returns an empty grain of the run's own shape, for Grain.

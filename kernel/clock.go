@@ -18,6 +18,8 @@ type Clock struct {
 	chitCH   []float64 // thermal time at which a class chits; +Inf if idle
 	runs     []run
 	perOnset float64
+	warmer   float64      // rise of the logarithm of growth per K
+	wets     []wetnessFor // by moisture, from leastWet up
 }
 
 // run is a stretch of classes that are equally wet.
@@ -32,7 +34,11 @@ type run struct {
 // of equal offset should stand together: each stretch of them costs a few
 // table readings per step.
 func NewClock(c *Constants, classes []barley.Class, offsetDB []float64, medianCH float64) *Clock {
-	k := &Clock{c: c, perOnset: 1 / c.OnsetD, chitCH: make([]float64, len(classes))}
+	k := &Clock{c: c, perOnset: 1 / c.OnsetD, warmer: math.Log(c.GrowPerTenK) / 10,
+		chitCH: make([]float64, len(classes)), wets: make([]wetnessFor, wetPoints+1)}
+	for i := range k.wets {
+		k.wets[i] = c.wetness(leastWet + float64(i)/perWet)
+	}
 	for i, class := range classes {
 		k.chitCH[i] = math.Inf(1)
 		if !class.Idle {
@@ -73,19 +79,47 @@ type Warmth struct {
 }
 
 // Warmth is what a temperature does to life; nothing lives at KillC and above.
-func (c *Constants) Warmth(tempC float64) Warmth {
+func (k *Clock) Warmth(tempC float64) Warmth {
 	if !(tempC < KillC) {
 		return Warmth{}
 	}
-	return Warmth{c.chitByTemp(tempC), c.GrowthByTemp(tempC), c.RespirationByTemp(tempC)}
+	return Warmth{k.c.chitByTemp(tempC), growthByTemp(k.warmer, tempC), k.c.RespirationByTemp(tempC)}
+}
+
+// wetnessFor is what moisture does to life, as Warmth.
+type wetnessFor struct{ chit, grow, respire float64 }
+
+// The moistures, wet basis, at which it is tabled. Straight lines between them
+// are within 1e-4 of full pace, but for the tenth of a point above LeastGrowingWB
+// in which growth begins at once.
+const (
+	leastWet  = 0.20
+	perWet    = 1000.0
+	wetPoints = 400
+)
+
+func (c *Constants) wetness(moistureWB float64) wetnessFor {
+	return wetnessFor{c.ChitByMoisture(moistureWB), c.GrowthByMoisture(moistureWB), RespirationByMoisture(moistureWB)}
+}
+
+// wetness looks it up.
+func (k *Clock) wetness(moistureWB float64) wetnessFor {
+	x := (moistureWB - leastWet) * perWet
+	if !(x >= 0 && x < wetPoints) {
+		return k.c.wetness(moistureWB)
+	}
+	i := int(x)
+	a, b, part := &k.wets[i], &k.wets[i+1], x-float64(i)
+	return wetnessFor{a.chit + part*(b.chit-a.chit), a.grow + part*(b.grow-a.grow), a.respire + part*(b.respire-a.respire)}
 }
 
 // pace is how far classes of one moisture get in a step.
-func (c *Constants) pace(dtH float64, w Warmth, moistureWB float64) pace {
+func (k *Clock) pace(dtH float64, w Warmth, moistureWB float64) pace {
+	wet := k.wetness(moistureWB)
 	return pace{
-		chitCH: dtH * w.chit * c.ChitByMoisture(moistureWB),
-		ageD:   dtH / hoursPerDay * w.grow * c.GrowthByMoisture(moistureWB),
-		burn:   dtH / gramsPerKg * w.respire * RespirationByMoisture(moistureWB),
+		chitCH: dtH * w.chit * wet.chit,
+		ageD:   dtH / hoursPerDay * w.grow * wet.grow,
+		burn:   dtH / gramsPerKg * w.respire * wet.respire,
 	}
 }
 
@@ -104,7 +138,7 @@ func (r run) wetBasis(cellDB float64) float64 {
 // constant temperature, and respiration is taken at the age of mid-step. Half
 // an hour is a fine step.
 func (k *Clock) Step(dtH, tempC, moistureWB, supply float64, dry, thermalTime, age []float64) Burn {
-	return k.StepAt(dtH, k.c.Warmth(tempC), moistureWB, supply, dry, thermalTime, age)
+	return k.StepAt(dtH, k.Warmth(tempC), moistureWB, supply, dry, thermalTime, age)
 }
 
 // StepAt is Step at a temperature whose Warmth is known.
@@ -113,7 +147,7 @@ func (k *Clock) StepAt(dtH float64, w Warmth, moistureWB, supply float64, dry, t
 	share := supply + (1-supply)*k.c.FermentPerUnmet // of the full rate: respired and fermented
 	gone := 0.0
 	for _, r := range k.runs {
-		p := k.c.pace(dtH, w, r.wetBasis(cellDB))
+		p := k.pace(dtH, w, r.wetBasis(cellDB))
 		p.chitCH *= supply
 		p.ageD *= supply
 		gone += k.advance(r, p, share, dry, thermalTime, age)
@@ -160,7 +194,7 @@ func (k *Clock) advance(r run, p pace, share float64, dry, thermalTime, age []fl
 // Definition.
 // Check: an independent running sum over six days, in testdata/respired.csv.
 func (k *Clock) Demand(tempC, moistureWB float64, dry, thermalTime, age []float64) float64 {
-	return k.DemandAt(k.c.Warmth(tempC), moistureWB, dry, thermalTime, age)
+	return k.DemandAt(k.Warmth(tempC), moistureWB, dry, thermalTime, age)
 }
 
 // DemandAt is Demand at a temperature whose Warmth is known.
@@ -170,7 +204,7 @@ func (k *Clock) DemandAt(w Warmth, moistureWB float64, dry, thermalTime, age []f
 	cellDB := moistureWB / (1 - moistureWB)
 	demand := 0.0
 	for _, r := range k.runs {
-		burn := w.respire / gramsPerKg * RespirationByMoisture(r.wetBasis(cellDB))
+		burn := w.respire / gramsPerKg * k.wetness(r.wetBasis(cellDB)).respire
 		for i := r.lo; i < r.hi; i++ {
 			rate := k.c.RestRate
 			if thermalTime[i] > k.chitCH[i] {

@@ -70,9 +70,15 @@ func (c *Constants) ChitRate(tempC, moistureWB float64) float64 {
 // Valid: 8 to 28 °C; beyond, the limit takes it to nothing and it is weak.
 // Check: 1 at 16 °C.
 func (c *Constants) GrowthByTemp(tempC float64) float64 {
-	warmer := rise(math.Log(c.GrowPerTenK) * (tempC - nominalC) / 10)
-	return warmer * gate(growLimitC, tempC, growLimitWidthK) / gate(growLimitC, nominalC, growLimitWidthK)
+	return growthByTemp(math.Log(c.GrowPerTenK)/10, tempC)
 }
+
+// growthByTemp is GrowthByTemp of a given rise of its logarithm per K.
+func growthByTemp(perK, tempC float64) float64 {
+	return rise(perK*(tempC-nominalC)) * gate(growLimitC, tempC, growLimitWidthK) * perNominalGate
+}
+
+var perNominalGate = 1 / gate(growLimitC, nominalC, growLimitWidthK)
 
 // GrowthByMoisture is the speed of growth relative to that at 45 % wet basis.
 //

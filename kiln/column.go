@@ -10,8 +10,8 @@ import (
 // run's one store.
 type column struct {
 	areaM2, layerM float64
-	stiff          float64 // fastest answer of a layer seen in this step, 1/s
 	sides          []grainSide
+	answers        []answer
 	share          float64 // of the floor
 
 	dry, perDry []float64 // kg/m² of dry matter and its inverse
@@ -19,7 +19,8 @@ type column struct {
 	tempC       []float64 // follows from it
 	peakC       []float64 // hottest so far
 
-	waterRate, heatRate []float64 // summed over the sub-steps of one step
+	waterRate, heatRate []float64 // of the stage at hand
+	waterTurn, heatTurn []float64 // what the step's first stage made of them
 	growWater, growHeat []float64 // what life adds, per s
 
 	cure []float64 // cureItems per layer: losses summed, colour made
@@ -38,4 +39,14 @@ func grainC(hJKg, moistureDB float64) (tempC, jKgK float64) {
 // heatCapacity is that of barley.EnthalpySlope, of water sorbed as s.
 func heatCapacity(moistureDB, s float64) float64 {
 	return barley.DryJKgK + air.WaterJKgK*moistureDB + (air.WaterJKgK-air.VapourJKgK)*s
+}
+
+// grainSlopes is grainC with the heat of grain for its moisture at one
+// temperature, J/kg.
+func grainSlopes(hJKg, moistureDB float64) (tempC, jKgK, perX float64) {
+	s := sorption(moistureDB)
+	jKgK = heatCapacity(moistureDB, s)
+	tempC = (hJKg + air.VapourAtZeroJ*s) / jKgK
+	bound := barley.SorptionShare - barley.SorptionDecay*s // slope of s
+	return tempC, jKgK, air.WaterJKgK*tempC + bound*((air.WaterJKgK-air.VapourJKgK)*tempC-air.VapourAtZeroJ)
 }

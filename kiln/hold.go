@@ -8,6 +8,9 @@ import "awn/programme"
 // Assumed: common practice, no source.
 const travelH = 0.5
 
+// holdStepS is the longest step while a setting follows a reading, s.
+const holdStepS = 200.0
+
 // held are the settings of a step that follow a reading.
 type held struct {
 	airOn, flow, recirc programme.Hold
@@ -61,6 +64,12 @@ func (r *Run) follow(dtS float64) {
 		r.to.recirc = r.drive(&h.recirc, r.to.recirc, dtS)
 		r.from.recirc = r.to.recirc
 	}
+}
+
+// holding says whether a setting follows a reading and can move.
+func (h *held) holding() bool {
+	moves := func(h *programme.Hold) bool { return h.Holds() && h.High > h.Low }
+	return moves(&h.airOn) || moves(&h.flow) || moves(&h.recirc)
 }
 
 // drive is where a held setting has come in dtS, and notes a reading that its

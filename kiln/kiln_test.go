@@ -205,30 +205,6 @@ func TestConvergence(t *testing.T) {
 	}
 }
 
-// At the edge of its stable limit a run is still right; at twice the limit it
-// is refused.
-func TestStableLimit(t *testing.T) {
-	s := paleSetup(t)
-	limit := math.Inf(1)
-	r := start(t, s, greenMalt(330, 0.8182, 18))
-	atHours(t, r, paleSteps(), tenths(19), func(int) { limit = min(limit, r.StableS()) })
-	want := 100 * r.columns[0].moistureWB(59)
-
-	s.SubStepS = 0.98 * limit
-	edge := start(t, s, greenMalt(330, 0.8182, 18))
-	kilned(t, edge, paleSteps())
-	near(t, "top at the edge", 100*edge.columns[0].moistureWB(59), want, 0.01)
-
-	s.SubStepS = 2 * limit
-	beyond := start(t, s, greenMalt(330, 0.8182, 18))
-	if err := beyond.Begin(programme.KilnStep{AirOnC: 55, Flow: programme.Airflow{Value: 0.5}}); err != nil {
-		t.Fatal(err)
-	}
-	if err := beyond.To(8); err == nil {
-		t.Errorf("a sub-step of %.0f s was taken", s.SubStepS)
-	}
-}
-
 // A fan that is brought up within three minutes makes the bed thirty times as
 // stiff in one step. That is a coarse step, half a kelvin off; taken at the
 // stiffness it starts with it would be 2 K off and waver.

@@ -30,8 +30,8 @@ type law struct {
 	mostPa      float64 // that vapour may hold of it
 }
 
-// march takes air up through a column, layer by layer, and adds to each
-// layer's rates what it gives and takes:
+// march takes air up through a column, layer by layer, and sets each layer's
+// rates to what it gives and takes:
 //
 //	G dW/dz = ρ r                      vapour
 //	G dh/dz = -(change of the grain's heat)
@@ -41,13 +41,12 @@ type law struct {
 //
 // Vapour leaves the grain at the grain's temperature. Air that comes in above
 // saturation at the grain condenses on it through the film; air that would
-// leave above saturation drops its fog on the layer. The march also finds how
-// fast its layers answer the air (stable.go).
-func (l *law) march(c *column, in stream, flow, subS float64) stream {
-	l.look(c, subS)
+// leave above saturation drops its fog on the layer.
+func (l *law) march(c *column, in stream, flow, ahead float64) stream {
+	l.look(c, ahead)
 	ntu := l.film * Film(flow) * c.layerM / (flow * air.DryAirJKgK)
 	bare := decay(ntu) // e^-NTU in dry air
-	perFlow, stiff := 1/flow, c.stiff
+	perFlow := 1 / flow
 
 	w, h := in.w, in.hJKg
 	ef := 1 - bare*grow3(ntu*moist(w))
@@ -57,33 +56,31 @@ func (l *law) march(c *column, in stream, flow, subS float64) stream {
 	growWater, growHeat := c.growWater[:n], c.growHeat[:n]
 	for i := range c.sides {
 		g, per := &c.sides[i], perDry[i]
-		outer := flow * ef * per * (g.surfaceW - w)
-		atGrain, dew := g.surfaceW, 0.0
+		g.onW, g.ef, g.dew, g.fog = w, ef, 0, 0
+		g.outer = flow * ef * per * (g.surfaceW - w)
 		if l.pressurePa*w > g.satPa*(air.MassRatio+w) {
-			atGrain = l.ratio(g.satPa)
-			outer = flow * ef * per * (g.surfaceW - atGrain)
-			dew = (atGrain - w) * ef
+			atGrain := l.ratio(g.satPa)
+			g.outer = flow * ef * per * (g.surfaceW - atGrain)
+			g.dew = (atGrain - w) * ef
 		}
-		inner, r := l.series(g, w, outer)
+		g.both = l.series(g, w)
 
 		// Air's heat but for that of its vapour at 0 °C is cp t, so that the
 		// difference of temperatures takes no division.
 		cp := air.DryAirJKgK + air.VapourJKgK*w
 		cooler := cp*g.tempC - (h - air.VapourAtZeroJ*w)
-		dw := r*dry[i]*perFlow + dew
+		dw := g.both*dry[i]*perFlow + g.dew
 		out, hOut := w+dw, h+ef*cooler+dw*(air.VapourAtZeroJ+air.VapourJKgK*g.tempC)
 		if cooler > 0 || l.pressurePa*out > g.satPa*(air.MassRatio+out) { // else it cannot fog
-			out, hOut = l.settle(out, hOut)
+			out, hOut, g.fog = l.settle(out, hOut)
 		}
-		stiff = max(stiff, answer(g, ef, inner, outer, atGrain, dew != 0)*flow*per)
-		waterRate[i] += growWater[i] - flow*(out-w)
-		heatRate[i] += growHeat[i] - flow*(hOut-h)
+		waterRate[i] = growWater[i] - flow*(out-w)
+		heatRate[i] = growHeat[i] - flow*(hOut-h)
 		// The film of the next layer is taken at the vapour that entered this one:
 		// 1e-4 off, and nothing has to wait for it.
 		ef = 1 - bare*grow3(ntu*moist(w))
 		w, h = out, hOut
 	}
-	c.stiff = stiff
 	return streamOfHeat(h, w)
 }
 
@@ -95,23 +92,23 @@ func moist(w float64) float64 {
 // grow3 is e^y for small y, by its series.
 func grow3(y float64) float64 { return 1 + y*(1+y*(1./2+y*(1./6+y*(1./24)))) }
 
-// series puts the inside of the kernel and its film in series. It returns the
-// inner rate alone and both together, 1/s; 0 where they point different ways.
+// series puts the inside of the kernel and its film in series: the rate of
+// both, 1/s; 0 where they point different ways.
 //
 // With the activity a C = P/Q the equilibrium moisture is A B P Q/d, where d is
 // (Q - P)(Q + (B - 1) P). Written over d, all of it takes one division in the
 // chain that leads from layer to layer.
-func (l *law) series(g *grainSide, w, outer float64) (inner, both float64) {
+func (l *law) series(g *grainSide, w float64) float64 {
 	p, q := l.pressurePa*w, (air.MassRatio+w)*g.gabPa
 	if most := mostActivity * (air.MassRatio + w) * g.satPa; p > most {
 		p = most
 	}
 	d := (q - p) * (q + g.gabB1*p)
 	s := g.rate * (g.x*d - g.gabAB*p*q)
-	if s*outer > 0 {
-		both = s * outer / (s + outer*d)
+	if s*g.outer > 0 {
+		return s * g.outer / (s + g.outer*d)
 	}
-	return s / d, both
+	return 0
 }
 
 // mostActivity caps the humidity that the isotherm is asked for.
@@ -126,17 +123,19 @@ func (l *law) ratio(pa float64) float64 {
 }
 
 // settle lets air of w and h above saturation drop its fog, in one step of
-// Newton's method at constant enthalpy but for the water that falls.
-func (l *law) settle(w, h float64) (float64, float64) {
+// Newton's method at constant enthalpy but for the water that falls. rise is
+// that of its vapour with its heat thereafter, kg/J; 0 if none falls.
+func (l *law) settle(w, h float64) (wOut, hOut, rise float64) {
 	s := streamOfHeat(h, w)
 	a, b, f := between(s.tempC)
 	ps, slope := a.satPa+f*(b.satPa-a.satPa), (b.satPa-a.satPa)*perC
 	p := l.pressurePa
 	if ps >= l.mostPa || !(p*w > ps*(air.MassRatio+w)) {
-		return w, h
+		return w, h, 0
 	}
 	cp := air.DryAirJKgK + air.VapourJKgK*w
 	latent := air.VapourAtZeroJ - (air.WaterJKgK-air.VapourJKgK)*s.tempC
-	drop := (w - air.MassRatio*ps/(p-ps)) / (1 + latent/cp*air.MassRatio*p/((p-ps)*(p-ps))*slope)
-	return w - drop, enthalpy(s.tempC+drop*latent/cp, w-drop)
+	perK := air.MassRatio * p / ((p - ps) * (p - ps)) * slope
+	drop := (w - air.MassRatio*ps/(p-ps)) / (1 + latent/cp*perK)
+	return w - drop, enthalpy(s.tempC+drop*latent/cp, w-drop), perK / (cp + latent*perK)
 }

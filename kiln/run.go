@@ -2,7 +2,6 @@ package kiln
 
 import (
 	"fmt"
-	"math"
 
 	"awn/air"
 	"awn/barley"
@@ -35,9 +34,8 @@ type Setup struct {
 	Columns []barley.Column // nil: those of the grain
 	Mix     bool            // the transfer into this vessel mixed the grain
 
-	Layers   int     // of each column; 0 takes 60
-	StepS    float64 // longest time step, s; 0 takes the usual one
-	SubStepS float64 // fixed sub-step, s; 0 keeps each within the stable limit
+	Layers int     // of each column; 0 takes 60
+	StepS  float64 // longest time step, s; 0 takes the usual one
 }
 
 const (
@@ -46,7 +44,7 @@ const (
 )
 
 // UsualStepS is the longest step unless the setup says otherwise, s.
-const UsualStepS = 200.0
+const UsualStepS = 300.0
 
 // check refuses what cannot be computed.
 func (s *Setup) check(g *barley.Grain) error {
@@ -75,13 +73,12 @@ func (s *Setup) check(g *barley.Grain) error {
 // Run is one kilning under way. A Run is not safe for use by several
 // goroutines; clones are independent of each other.
 type Run struct {
-	setup   *Setup // shared between clones, as all that follows until moment
-	law     law
-	clock   *kernel.Clock
-	perH    [cureItems]float64 // rates of cure at their reference states
-	wetMost float64
-	green   []barley.Heat
-	shape   *barley.Grain // classes, columns and layers
+	setup *Setup // shared between clones, as all that follows until moment
+	law   law
+	clock *kernel.Clock
+	perH  [cureItems]float64 // rates of cure at their reference states
+	green []barley.Heat
+	shape *barley.Grain // classes, columns and layers
 
 	moment
 
@@ -90,7 +87,8 @@ type Run struct {
 	spots   []bed.Spot
 	share   []float64 // flow of each column over the mean
 	watches []watch   // one for each column, and the last for the whole
-	offs    []stream  // air off each column
+	offs    []stream  // air off each column at the start of the last step
+	ends    []stream  // and at its end
 	trace   *Trace    // keeps the air off the bed, if it is there
 }
 
@@ -102,17 +100,19 @@ type moment struct {
 	heaterOff        bool
 	fanOff           bool
 
-	back         stream  // return air, behind by the lag
-	backW, backH float64 // its rates, summed over the stages of a step
-	view         view    // the air at the hour, or at the start of the last step
-	reachedC     float64 // air-on at the end of the last step
-	stableS      float64
-	draught      draught
-	held         held
-	respired     float64 // g/(kg h)
-	burn         kernel.Burn
-	tally        tally
-	noted        noted
+	back     stream  // return air, behind by the lag
+	backTurn drift   // what the first stage of a step made of its rates
+	view     view    // the air at the hour, or at the start of the last step
+	uncuredS float64 // since when curing has not been counted, s
+	stepS    float64 // that the last one allows, s
+	ahead    view    // the air at the end of the last step
+	reachedC float64 // air-on at the end of the last step
+	draught  draught
+	held     held
+	respired float64 // g/(kg h)
+	burn     kernel.Burn
+	tally    tally
+	noted    noted
 }
 
 // view is the air of one moment.
@@ -156,12 +156,11 @@ func Start(setup Setup, g *barley.Grain) (*Run, error) {
 		r.perH[i] = e.PerH
 	}
 	r.perH[4], r.perH[5] = s.Constants.SMMLoss(smmC), s.Constants.Colour
-	r.wetMost = math.Exp(byGlucan * (wettestWB - cureWB))
 	r.carve()
 	r.load(green)
 	r.back = s.Outside.at(0, s.PressurePa)
 	r.view = view{on: r.back, off: r.back, mixC: r.back.tempC}
-	r.reachedC = r.back.tempC
+	r.reachedC, r.stepS = r.back.tempC, s.StepS
 	if s.Above != nil {
 		r.back, _ = s.Above.at(0)
 	}

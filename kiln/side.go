@@ -10,6 +10,7 @@ import (
 type grainSide struct {
 	x, tempC  float64 // moisture, kg per kg dry matter, and temperature
 	jKgK      float64 // heat capacity per kg dry matter
+	perX      float64 // heat for moisture at one temperature, J/kg
 	satPa     float64 // saturation at that temperature
 	slope     float64 // its rise, Pa/K
 	surfacePa float64 // vapour pressure of the grain itself
@@ -18,27 +19,35 @@ type grainSide struct {
 	gabPa     float64 // of the isotherm, as in row
 	gabAB     float64
 	gabB1     float64
+
+	// What the march found.
+	onW   float64 // vapour of the air on
+	ef    float64 // part of its heat, and vapour, that the air exchanges
+	outer float64 // rate through the film alone, 1/s
+	both  float64 // with the inside in series
+	dew   float64 // vapour that condenses on the grain, kg per kg dry air, below 0
+	fog   float64 // rise of the vapour off with its heat where fog has fallen; else 0
 }
 
-// look works out the grain's side of all layers of a column, read where the
-// sub-steps of subS so far have brought them. No layer waits for another here,
+// look works out the grain's side of all layers of a column, read ahead s into
+// the step, where its first stage has brought them. No layer waits for another here,
 // which is why it is not part of the march; and each of its three rounds is
 // short enough for the processor to work on several layers at once.
-func (l *law) look(c *column, subS float64) {
-	c.state(subS)
+func (l *law) look(c *column, ahead float64) {
+	c.state(ahead)
 	l.properties(c.sides)
 	l.surfaces(c.sides)
 }
 
 // state sets moisture and temperature, as barley.TempFromEnthalpy.
-func (c *column) state(subS float64) {
+func (c *column) state(ahead float64) {
 	n := len(c.sides)
 	perDry, water, heat := c.perDry[:n], c.water[:n], c.heat[:n]
-	waterRate, heatRate := c.waterRate[:n], c.heatRate[:n]
+	waterTurn, heatTurn := c.waterTurn[:n], c.heatTurn[:n]
 	for i := range c.sides {
 		g, per := &c.sides[i], perDry[i]
-		g.x = (water[i] + subS*waterRate[i]) * per
-		g.tempC, g.jKgK = grainC((heat[i]+subS*heatRate[i])*per, g.x)
+		g.x = (water[i] + ahead*waterTurn[i]) * per
+		g.tempC, g.jKgK, g.perX = grainSlopes((heat[i]+ahead*heatTurn[i])*per, g.x)
 	}
 }
 

@@ -23,137 +23,116 @@ func (r *Run) To(hour float64) error {
 }
 
 // stretch advances to an hour dtS away, over which life is taken as steady.
+// Curing goes by the trapezoidal rule: at each moment for half of the steps on
+// either side.
 func (r *Run) stretch(hour, dtS float64) error {
 	r.grow(r.asked(r.hour).flow, dtS)
-	n := math.Ceil(dtS/r.setup.StepS - 1e-9)
-	start := r.hour
-	r.cure(dtS / n / 2)
-	for i := 1.0; i <= n; i++ {
-		if err := r.step(dtS / n); err != nil {
-			return err
+	r.uncuredS = 0
+	const least = 1e-6
+	for left := dtS; left > least; {
+		longest := r.stepS
+		if r.held.holding() {
+			longest = min(longest, holdStepS)
 		}
-		r.hour = start + (hour-start)*(i/n)
+		stepS := left / math.Ceil(left/longest-1e-9)
+		done, err := r.step(stepS)
+		switch {
+		case err != nil:
+			return err
+		case !done:
+			continue
+		}
+		left -= stepS
+		r.hour = hour - left/3600
 		if err := r.survey(); err != nil {
 			return err
 		}
-		r.follow(dtS / n)
-		if i < n {
-			r.cure(dtS / n)
-		}
+		r.follow(stepS)
 	}
-	r.cure(dtS / n / 2)
+	r.cure(r.uncuredS)
+	r.hour = hour
 	return nil
 }
 
 // leastFlow is what counts as moving air, kg/(m² s).
 const leastFlow = 1e-6
 
-// step advances water and heat by dtS.
-func (r *Run) step(dtS float64) error {
+// step advances water and heat by dtS, or says that this is to be done in
+// shorter steps.
+func (r *Run) step(dtS float64) (done bool, err error) {
 	mid := r.asked(r.hour + dtS/7200)
-	if mid.flow < leastFlow {
-		r.view.flow, r.view.heaterJKg, r.draught = 0, 0, draught{}
-		if r.trace != nil {
-			r.trace.keep(r.hour, r.view.off, 0)
+	if mid.flow >= leastFlow {
+		if err := r.blow(mid.flow); err != nil {
+			return false, err
 		}
-		for n := range r.columns {
-			r.columns[n].stand(dtS)
-		}
-		r.note(dtS)
-		return nil
+		return r.advance(dtS), nil
 	}
-	if err := r.blow(mid.flow); err != nil {
-		return err
+	r.view.flow, r.view.heaterJKg, r.draught = 0, 0, draught{}
+	if r.trace != nil {
+		r.trace.keep(r.hour, r.view.off, 0)
 	}
-	return r.advance(dtS)
+	r.halfCure(dtS)
+	for n := range r.columns {
+		r.columns[n].stand(dtS)
+	}
+	r.note(dtS)
+	return true, nil
 }
 
-// advance takes one step in stages, as stable.go has it. The first stage finds
-// the limit that the others keep, and what it sees is the air at the hour. If
-// the bed then answers faster than that, as dry malt does when damp air reaches
-// it, the step is taken again by what was found.
-func (r *Run) advance(dtS float64) error {
-	plant := r.maker(dtS)
-	var sum tally
-	r.forget()
-	r.view = r.stage(&plant, &sum, 0, 0)
+// took notes what is seen at the start of a step of dtS.
+func (r *Run) took(start *view, dtS float64) {
+	r.view = *start
 	r.watch(dtS)
 	if r.trace != nil {
 		r.trace.keep(r.hour, r.view.off, r.view.flow*(1-r.setup.Kiln.LeakShare))
 	}
-	r.stableS = r.limit() / r.rise(dtS)
-	stages, last := 0, view{}
-	for limitS := r.stableS; ; {
-		var err error
-		if stages, err = r.stages(dtS, limitS); err != nil {
-			return err
-		}
-		subS := dtS / float64(stages-1)
-		for k := 1; k < stages; k++ {
-			last = r.stage(&plant, &sum, float64(k)*subS, subS)
-		}
-		found := r.limit()
-		if r.setup.SubStepS > 0 || found >= subS {
-			break
-		}
-		limitS /= mostQuicker
-		if found > limitS {
-			limitS = found
-		}
-		r.forget()
-		sum = tally{}
-		r.stage(&plant, &sum, 0, 0)
-	}
-	r.reachedC = last.on.tempC
-
-	per := dtS / float64(stages)
-	for n := range r.columns {
-		r.columns[n].apply(per)
-	}
-	r.back = r.backAfter(per)
-	r.backW, r.backH = 0, 0
-	r.tally.addScaled(&sum, per*r.setup.Kiln.AreaM2)
-	r.tally.fan += r.draught.fanW * dtS
-	return nil
+	r.halfCure(dtS)
 }
 
-// forget drops what a step has summed and seen so far.
-func (r *Run) forget() {
-	for n := range r.columns {
-		c := &r.columns[n]
-		clear(c.waterRate)
-		clear(c.heatRate)
-		c.stiff = 0
-	}
-	r.backW, r.backH = 0, 0
+// halfCure counts the moment at the start of a step for its first half and the
+// second of the step before.
+func (r *Run) halfCure(dtS float64) {
+	r.cure(r.uncuredS + dtS/2)
+	r.uncuredS = dtS / 2
 }
 
-// backAfter is the return air after s seconds of its summed rates.
+// backAfter is the return air s seconds into a step.
 func (r *Run) backAfter(s float64) stream {
-	return streamOfHeat(r.back.hJKg+s*r.backH, r.back.w+s*r.backW)
+	return streamOfHeat(r.back.hJKg+s*r.backTurn.hJKg, r.back.w+s*r.backTurn.w)
 }
 
-// stage adds the rates of all columns and of the return air at one moment,
-// ahead s into the step, where sub-steps of subS so far have brought them, and
-// sees how fast the layers answer.
-func (r *Run) stage(plant *maker, sum *tally, ahead, subS float64) view {
-	ask := r.asked(r.hour + ahead/3600)
-	flow := ask.flow * r.draught.scale
-	back := r.backAfter(subS)
-	var m made
+// airOn is the air under the bed, ahead s into the step.
+func (r *Run) airOn(plant *maker, ahead float64) stream {
+	return r.made(plant, ahead, r.backAfter(ahead)).on
+}
+
+// made is what the plant makes of the return air, ahead s into the step.
+func (r *Run) made(plant *maker, ahead float64, back stream) made {
 	if r.setup.Supply != nil {
-		m = r.supplied(plant, ahead)
-	} else {
-		m = plant.make(ask, flow, back, ahead)
+		return r.supplied(plant, ahead)
 	}
+	ask := r.asked(r.hour + ahead/3600)
+	return plant.make(ask, ask.flow*r.draught.scale, back, ahead)
+}
+
+// flowIn is the flow through a column, of that through the fan.
+func (r *Run) flowIn(n int, flow float64) float64 {
+	return flow * (1 - r.setup.Kiln.LeakShare) * r.share[n]
+}
+
+// stage finds the rates of all columns, ahead s into the step, where the first
+// stage has brought them, and the air off each, and returns the rate of the
+// return air.
+func (r *Run) stage(plant *maker, sum *tally, ahead float64, offs []stream) (view, drift) {
+	flow := r.asked(r.hour+ahead/3600).flow * r.draught.scale
+	back := r.backAfter(ahead)
+	m := r.made(plant, ahead, back)
 	w, h, bedFlow := 0.0, 0.0, 0.0 // sums over the bed
 	for n := range r.columns {
 		c := &r.columns[n]
-		f := flow * (1 - r.setup.Kiln.LeakShare) * r.share[n]
-		off := r.law.march(c, m.on, f, subS)
-		if ahead == 0 {
-			r.offs[n] = off
-		}
+		f := r.flowIn(n, flow)
+		off := r.law.march(c, m.on, f, ahead)
+		offs[n] = off
 		w += c.share * f * off.w
 		h += c.share * f * off.hJKg
 		bedFlow += c.share * f
@@ -164,19 +143,17 @@ func (r *Run) stage(plant *maker, sum *tally, ahead, subS float64) view {
 	if r.setup.Above != nil {
 		ret, _ = r.setup.Above.at(r.hour + ahead/3600)
 	}
-	r.backW += (ret.w - back.w) / r.setup.Constants.LagS
-	r.backH += (ret.hJKg - back.hJKg) / r.setup.Constants.LagS
-	return view{on: m.on, off: off, mixC: m.mixC, heaterJKg: m.heater, flow: flow}
+	lag := r.setup.Constants.LagS
+	return view{on: m.on, off: off, mixC: m.mixC, heaterJKg: m.heater, flow: flow},
+		drift{(ret.w - back.w) / lag, (ret.hJKg - back.hJKg) / lag}
 }
 
-// glance looks at the air of this moment without moving on.
+// glance takes the air at the end of the last step for that of the moment.
 func (r *Run) glance() {
 	if r.draught.scale == 0 {
 		return // no air has moved
 	}
-	plant := r.maker(0)
-	var sum tally
-	r.view = r.stage(&plant, &sum, 0, 0)
-	r.forget()
+	r.view = r.ahead
+	copy(r.offs, r.ends)
 	r.watch(0)
 }

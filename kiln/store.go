@@ -13,7 +13,7 @@ import (
 func (r *Run) carve() {
 	s, layers, classes := r.setup, r.setup.Layers, len(r.shape.Classes)
 	n := len(s.Columns)
-	r.store = make([]float64, n*layers*(10+cureItems+3*classes))
+	r.store = make([]float64, n*layers*(12+cureItems+3*classes))
 	rest := r.store
 	cut := func(length int) []float64 {
 		part := rest[:length:length]
@@ -26,14 +26,15 @@ func (r *Run) carve() {
 		c.share = s.Columns[i].Share
 		c.areaM2 = c.share * s.Kiln.AreaM2
 		for _, p := range []*[]float64{&c.dry, &c.perDry, &c.water, &c.heat, &c.tempC, &c.peakC,
-			&c.waterRate, &c.heatRate, &c.growWater, &c.growHeat} {
+			&c.waterRate, &c.heatRate, &c.waterTurn, &c.heatTurn, &c.growWater, &c.growHeat} {
 			*p = cut(layers)
 		}
-		c.sides = make([]grainSide, layers)
+		c.sides, c.answers = make([]grainSide, layers), make([]answer, layers)
 		c.cure = cut(layers * cureItems)
 		c.dryKg, c.thermalTime, c.ageD = cut(layers*classes), cut(layers*classes), cut(layers*classes)
 	}
-	r.spots, r.share, r.offs = make([]bed.Spot, n), make([]float64, n), make([]stream, n)
+	r.spots, r.share = make([]bed.Spot, n), make([]float64, n)
+	r.offs, r.ends = make([]stream, n), make([]stream, n)
 	r.watches = make([]watch, n+1)
 }
 
@@ -77,6 +78,12 @@ func (r *Run) Grain(dst *barley.Grain) {
 	}
 }
 
+// Layer returns the moisture, wet basis, and the temperature of one layer.
+func (r *Run) Layer(column, layer int) (moistureWB, tempC float64) {
+	c := &r.columns[column]
+	return c.moistureWB(layer), c.tempC[layer]
+}
+
 // Shape returns an empty grain of the run's shape, for Grain to fill.
 func (r *Run) Shape() *barley.Grain {
 	return barley.NewGrain(r.shape.Classes, r.shape.Columns, r.shape.Layers)
@@ -101,6 +108,7 @@ func (r *Run) Reset(from *Run) {
 	copy(r.store, from.store)
 	copy(r.share, from.share)
 	copy(r.offs, from.offs)
+	copy(r.ends, from.ends)
 	copy(r.watches, from.watches)
 }
 
@@ -113,13 +121,4 @@ func (r *Run) totalDryKg() float64 {
 		}
 	}
 	return sum
-}
-
-// apply moves a column by its summed rates and clears them.
-func (c *column) apply(per float64) {
-	for i := range c.water {
-		c.water[i] += per * c.waterRate[i]
-		c.heat[i] += per * c.heatRate[i]
-		c.waterRate[i], c.heatRate[i] = 0, 0
-	}
 }

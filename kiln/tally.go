@@ -28,6 +28,12 @@ func (t *tally) add(flow, bedFlow float64, m *made, w, h float64, k *maker) {
 	t.fuelWater += flow * k.fuelWater(m.heater)
 }
 
+// off counts what the sweep of a stage adds to the air off a column.
+func (t *tally) off(flow float64, change drift) {
+	t.waterOut += flow * change.w
+	t.heatOut += flow * change.hJKg
+}
+
 func (t *tally) addScaled(o *tally, by float64) {
 	t.air += by * o.air
 	t.waterIn += by * o.waterIn

@@ -156,6 +156,13 @@ func (r *Run) Grain(dst *barley.Grain) {
 	}
 }
 
+// Layer returns the moisture, wet basis, film included, and the temperature of
+// the piece, which is the same throughout.
+func (r *Run) Layer(_, _ int) (moistureWB, tempC float64) {
+	water := r.waterKg()
+	return water / (water + r.now.dryKg), r.now.tempC
+}
+
 // Shape returns a grain of the shape that Grain fills, with nothing in it yet.
 func (r *Run) Shape() *barley.Grain {
 	return barley.NewGrain(slices.Clone(r.grain.Classes), slices.Clone(r.columns), 1)

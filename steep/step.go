@@ -89,7 +89,7 @@ func (r *Run) kernelWB(i int) float64 {
 // live lets the kernels breathe, chit and grow.
 func (r *Run) live(dtH float64) {
 	n, g := &r.now, r.grain
-	w := r.setup.Kernel.Warmth(n.tempC)
+	w := r.fractions[0].clock.Warmth(n.tempC)
 	wet, drained := r.supply(dtH, r.demandKgH(w)*dtH)
 	supply := n.level*wet + (1-n.level)*drained
 	var burn kernel.Burn

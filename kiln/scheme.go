@@ -1,0 +1,160 @@
+package kiln
+
+import "math"
+
+// A step of length dt is taken in two stages (ROS2; recalled: Verwer 1999):
+//
+//	(1 - γ dt A) k1 = f(t, y)
+//	(1 - γ dt A) k2 = f(t + dt, y + dt k1) - 2 k1
+//	y moves by dt (3 k1 + k2)/2,   γ = 1 - 1/√2
+//
+// f are the rates of water and heat of all layers and of the return air. A is
+// how they answer to y, as far as that is fast: a layer's heat to the air that it
+// meets, and that air to the layers below. The scheme is of second order
+// whatever A leaves out, and however fast a layer answers it is stable where A
+// has that. Since air passes upward only, A is a triangle of layers, and each
+// stage is solved in one sweep up the bed. How the air on changes with time and
+// with the return air enters each sweep at the floor.
+//
+// The step and its first stage alone differ by dt (k1 + k2)/2. That is more than
+// the error of the step, and sets its length: where it is beyond what is
+// allowed, the step is taken again shorter.
+const (
+	gamma       = 1 - 1/math.Sqrt2
+	mostOffK    = 1.0  // of a layer, by which a step may differ from its first stage
+	mostOffDB   = 1e-3 // of a layer, kg per kg dry matter
+	leastStepS  = 1.0  // that is not shortened further
+	mostShorter = 0.2  // by which a step is shortened at once
+	mostLonger  = 2.0
+	safely      = 0.9 // of the step that the difference allows
+)
+
+// pace is how much longer the next step may be, when the difference of the last
+// was off times what is allowed. The difference goes with the square of the step.
+func pace(off float64) float64 {
+	switch {
+	case off <= safely*safely/(mostLonger*mostLonger):
+		return mostLonger
+	case off <= safely*safely/(mostShorter*mostShorter):
+		return safely / math.Sqrt(off)
+	}
+	return mostShorter // off may be no number
+}
+
+// allowed is the share of the usual difference that a run of finer steps allows.
+func (r *Run) allowed() float64 {
+	finer := r.setup.StepS / UsualStepS
+	return finer * finer
+}
+
+// advance takes one step and says whether it was fine enough; if not, all is as
+// it was but for the length to try next.
+func (r *Run) advance(dtS float64) bool {
+	plant := r.maker(dtS)
+	var sum tally
+	aheadS := gamma * dtS
+	damp := 1 / (1 + aheadS/r.setup.Constants.LagS) // A of the return air by itself
+
+	r.backTurn = drift{}
+	start, back := r.stage(&plant, &sum, 0, r.offs)
+	r.backTurn = back.times(damp)
+	then := r.airOn(&plant, dtS)
+	on := drift{(then.w - start.on.w) / dtS, (then.hJKg - start.on.hJKg) / dtS}
+	for n := range r.columns {
+		c := &r.columns[n]
+		flow := r.flowIn(n, start.flow)
+		r.law.answers(c, flow, aheadS*flow)
+		sum.off(c.share*aheadS*flow, c.sweep(on, aheadS*flow))
+		copy(c.waterTurn, c.waterRate)
+		copy(c.heatTurn, c.heatRate)
+	}
+	end, back := r.stage(&plant, &sum, dtS, r.ends)
+	off := 0.0
+	for n := range r.columns {
+		c := &r.columns[n]
+		flow := r.flowIn(n, start.flow)
+		c.lessTurns()
+		sum.off(c.share*aheadS*flow, c.sweep(on.times(-1), aheadS*flow))
+		off = max(off, c.differs(dtS/2)/r.allowed())
+	}
+	if next := dtS * pace(off); next < dtS || next > r.stepS {
+		r.stepS = min(next, r.setup.StepS)
+	}
+	if !(off <= 1) && dtS > leastStepS {
+		return false
+	}
+	r.took(&start, dtS)
+	r.reachedC = end.on.tempC
+	turn := r.backTurn
+	r.backTurn = drift{}
+	r.back = streamOfHeat(r.back.hJKg+dtS/2*(3*turn.hJKg+(back.hJKg-2*turn.hJKg)*damp),
+		r.back.w+dtS/2*(3*turn.w+(back.w-2*turn.w)*damp))
+	r.lookAhead(&plant, end, dtS)
+	for n := range r.columns {
+		r.columns[n].apply(dtS / 2)
+	}
+	r.tally.addScaled(&sum, dtS/2*r.setup.Kiln.AreaM2)
+	r.tally.fan += r.draught.fanW * dtS
+	return true
+}
+
+// lookAhead readies the air at the end of a step of dtS for glance. The second
+// stage saw that air where the first stage alone had come; what is left to the
+// end of the step is small enough for the answers of the layers.
+func (r *Run) lookAhead(plant *maker, end view, dtS float64) {
+	m := r.made(plant, dtS, r.back)
+	on := drift{m.on.w - end.on.w, m.on.hJKg - end.on.hJKg}
+	w, h, bedFlow := 0.0, 0.0, 0.0
+	for n := range r.columns {
+		off := r.columns[n].passed(on, dtS/2)
+		r.ends[n] = streamOfHeat(r.ends[n].hJKg+off.hJKg, r.ends[n].w+off.w)
+		flow := r.columns[n].share * r.flowIn(n, end.flow)
+		w, h, bedFlow = w+flow*r.ends[n].w, h+flow*r.ends[n].hJKg, bedFlow+flow
+	}
+	r.ahead = view{on: m.on, off: streamOfHeat(h/bedFlow, w/bedFlow), mixC: m.mixC, heaterJKg: m.heater, flow: end.flow}
+}
+
+// passed is the change of the air off a column between its second stage and the
+// end of a step of twice halfS, for one of the air on.
+func (c *column) passed(on drift, halfS float64) drift {
+	w, h := on.w, on.hJKg
+	for i := range c.answers {
+		a := &c.answers[i]
+		warmer := c.kelvins(i, halfS)
+		w, h = a.ww*w+a.wh*h+a.wT*warmer, a.hw*w+a.hh*h+a.hT*warmer
+	}
+	return drift{w, h}
+}
+
+// lessTurns makes of the rates of the second stage what its sweep takes.
+func (c *column) lessTurns() {
+	for i := range c.waterRate {
+		c.waterRate[i] -= 2 * c.waterTurn[i]
+		c.heatRate[i] -= 2 * c.heatTurn[i]
+	}
+}
+
+// differs is by how much a step, of twice halfS, differs from its first stage:
+// the most of all layers, as a multiple of what is allowed.
+func (c *column) differs(halfS float64) float64 {
+	most := 0.0
+	for i := range c.sides {
+		db := halfS * (c.waterRate[i] + c.waterTurn[i]) * c.perDry[i]
+		most = max(most, math.Abs(db)*(1/mostOffDB), math.Abs(c.kelvins(i, halfS))*(1/mostOffK))
+	}
+	return most
+}
+
+// kelvins is by how much the temperature of a layer differs.
+func (c *column) kelvins(i int, halfS float64) float64 {
+	more := c.heatRate[i] + c.heatTurn[i] - c.answers[i].perX*(c.waterRate[i]+c.waterTurn[i])
+	return halfS * more * c.perDry[i] / c.sides[i].jKgK
+}
+
+// apply moves a column by a step of twice halfS.
+func (c *column) apply(halfS float64) {
+	for i := range c.water {
+		c.water[i] += halfS * (3*c.waterTurn[i] + c.waterRate[i])
+		c.heat[i] += halfS * (3*c.heatTurn[i] + c.heatRate[i])
+	}
+}
