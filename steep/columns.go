@@ -159,6 +159,12 @@ func (b *Bed) Grain(dst *barley.Grain) {
 	}
 }
 
+// Layer returns the moisture, wet basis, film included, and the temperature of
+// a column, which are the same from its floor to its top.
+func (b *Bed) Layer(column, layer int) (moistureWB, tempC float64) {
+	return b.runs[column].Layer(0, layer)
+}
+
 // Clone returns a bed that goes on from here by itself.
 func (b *Bed) Clone() *Bed {
 	out := *b
