@@ -1,5 +1,5 @@
 // Package paper reads the documents that people write: lot, plant, programme,
-// specification, piece, load, contract, silo, trial. Each is a Go struct whose tags
+// specification, piece, load, contract, silo, trial, import map. Each is a Go struct whose tags
 // say all there is to know of a key; from that one struct come the strict
 // reader of YAML and the JSON Schema by which an editor completes and checks,
 // so that the two agree. Readings and weather come from CSV files beside them.

@@ -5,7 +5,6 @@ import (
 	"io"
 	"math"
 	"strconv"
-	"strings"
 
 	"awn/programme"
 )
@@ -59,13 +58,4 @@ func exact(x float64) string {
 		return ""
 	}
 	return strconv.FormatFloat(x, 'g', 12, 64)
-}
-
-// wordsCell is a cell with words of a user. One that a spreadsheet would take
-// for a formula is marked as text.
-func wordsCell(s string) string {
-	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
-		return "'" + s
-	}
-	return s
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"awn/intake"
+	cells "awn/internal/table"
 )
 
 // SumText writes what several loads come to.
@@ -34,7 +35,7 @@ func LoadsCSV(w io.Writer, loads []LoadAccount) error {
 func (a LoadAccount) record() []string {
 	l := &a.Load
 	read := func(f intake.Factor) string { v, _ := l.Value(intake.Of(f)); return plain(v.Mid) }
-	row := []string{wordsCell(l.Code), wordsCell(l.Variety), string(l.Arrived), plain(l.NetKg), plain(l.Dockage), read(intake.Moisture), read(intake.Protein), "", "", "", "", "", "", "", ""}
+	row := []string{cells.Words(l.Code), cells.Words(l.Variety), string(l.Arrived), plain(l.NetKg), plain(l.Dockage), read(intake.Moisture), read(intake.Protein), "", "", "", "", "", "", "", ""}
 	if a.Grade != nil {
 		row[7] = a.Grade.Name
 	}
