@@ -24,6 +24,7 @@ type Live struct {
 	First          []table // before the findings
 	Findings, Rest []found
 	Tables         []table
+	Compared       bool      // several pieces, whose findings are not told
 	Sections       []section // with headings of their own
 
 	units words.Units
@@ -51,6 +52,13 @@ func (r Report) Live() *Live {
 func (a TrialAccount) Live() *Live {
 	p := a.page()
 	l := &Live{Verdict: p.Verdict, Lines: p.Lines, Findings: p.Findings, Rest: p.Rest, Sections: p.Sections, units: a.Units}
+	return l.numbered()
+}
+
+// Live is the whole comparison.
+func (c *Comparison) Live() *Live {
+	p := c.page()
+	l := &Live{Verdict: p.Verdict, Lines: append(p.Lines, p.Makes), Compared: true, Sections: p.Sections, units: c.Units}
 	return l.numbered()
 }
 
