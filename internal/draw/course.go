@@ -10,6 +10,7 @@ import (
 type Course struct {
 	ID, Title, Says string
 	FromH, ToH      float64
+	Days            bool   // time is counted in days
 	HourWord        string // head of the first column of the table and of the axis
 	Stages          []Span // named stretches, ruled through all panels
 	Steps           []Span // hatched stretches of the strip
@@ -105,7 +106,12 @@ func (p Pen) Course(c Course) Picture {
 		y += h
 	}
 	s.through(c, x, stripWordsPx, y)
-	p.hourAxis(s, c.FromH, c.ToH, x, y, c.HourWord)
+	if c.Days {
+		at, decimals := ticks(c.FromH, c.ToH, 8)
+		p.axis(s, at, decimals, x, y, c.HourWord)
+	} else {
+		p.hourAxis(s, c.FromH, c.ToH, x, y, c.HourWord)
+	}
 	return Picture{SVG: s.close(), Table: p.courseTable(c), Says: c.Says}
 }
 
@@ -226,17 +232,22 @@ func (s *sheet) band(timeH []float64, b Band, sx, sy scale) {
 	}
 }
 
-// hourAxis writes the hours under a plot; every other one is left out where
-// the page is narrow.
-func (p Pen) hourAxis(s *sheet, fromH, toH float64, x scale, y float64, word string) {
+// axis writes the ticks under a plot; every other one is left out where the
+// page is narrow.
+func (p Pen) axis(s *sheet, at []float64, decimals int, x scale, y float64, word string) {
 	s.rule(0, y, 1, y, "frame")
-	for i, h := range hours(fromH, toH, 10) {
+	for i, h := range at {
 		class := "tick mid"
 		if i%2 == 1 {
 			class += " wide-only"
 		}
 		s.rule(x.at(h), y, x.at(h), y+4, "frame")
-		s.text(x.at(h), y+17, 0, class, p.write(h, 0))
+		s.text(x.at(h), y+17, 0, class, p.write(h, decimals))
 	}
 	s.text(1, y+31, 0, "axis end", word)
+}
+
+// hourAxis writes round hours under a plot.
+func (p Pen) hourAxis(s *sheet, fromH, toH float64, x scale, y float64, word string) {
+	p.axis(s, hours(fromH, toH, 10), 0, x, y, word)
 }

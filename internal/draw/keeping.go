@@ -44,7 +44,8 @@ func (p Pen) Keeping(k Keeping) Picture {
 			t.Rows = append(t.Rows, []string{row.Name, e.Word, p.write(e.Early, 0), p.write(e.At, 0), p.write(e.Late, 0), p.write(row.Steep, 0)})
 		}
 	}
-	p.axis(s, k.last(), x, keepRowPx*float64(len(k.Rows)), k.Axis)
+	at, decimals := ticks(0, k.last(), 8)
+	p.axis(s, at, decimals, x, keepRowPx*float64(len(k.Rows)), k.Axis)
 	return Picture{SVG: s.close(), Table: t, Says: k.Says}
 }
 
@@ -66,22 +67,6 @@ func (k Keeping) last() float64 {
 		}
 	}
 	return min(last, mostKeepD)
-}
-
-// axis writes the days under the lines; every other one is left out where the
-// page is narrow.
-func (p Pen) axis(s *sheet, last float64, x scale, y float64, word string) {
-	s.rule(0, y, x.at(last), y, "frame")
-	at, decimals := ticks(0, last, 8)
-	for i, d := range at {
-		class := "tick mid"
-		if i%2 == 1 {
-			class += " wide-only"
-		}
-		s.rule(x.at(d), y, x.at(d), y+4, "frame")
-		s.text(x.at(d), y+17, 0, class, p.write(d, decimals))
-	}
-	s.text(1, y+31, 0, "axis end", word)
 }
 
 // keep draws one silo.

@@ -13,6 +13,7 @@ type Field struct {
 	Form      string   // "text", "truth", "group", "list" or "table"
 	Words     []string // that may stand there; any text if there are none
 	Must      bool
+	Fixed     bool // a list of a length that does not change
 	Given     bool // something stands there
 	Value     string
 	Parts     []Field  // of a group, list or table
@@ -71,8 +72,12 @@ func (v Values) field(s *shape, path, key string) Field {
 		f.Form = "group"
 		v.group(&f, s)
 	case list:
-		f.Form = "list"
-		for i := range v.Len(path) {
+		f.Form, f.Fixed = "list", s.least == s.most
+		n := v.Len(path)
+		if f.Fixed {
+			n = int(s.least)
+		}
+		for i := range n {
 			f.Parts = append(f.Parts, v.field(s.item, nth(path, i), ""))
 		}
 		for _, r := range s.item.rules {

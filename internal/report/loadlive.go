@@ -1,6 +1,8 @@
 package report
 
 import (
+	"math"
+
 	"awn/finding"
 	"awn/intake"
 	"awn/internal/words"
@@ -29,6 +31,7 @@ func (a LoadAccount) Live() *Live {
 	}
 	l.First = append(l.First, factors)
 	if a.priced() {
+		l.Lines = append(l.Lines, a.writtenSum())
 		l.First = append(l.First,
 			listed(u.Say("load.paid"), []string{u.Say("load.mass"), "", ""}, a.masses()),
 			listed("", []string{u.Say("load.line"), u.Say("load.per"), u.Say("load.amount")}, a.prices()))
@@ -39,6 +42,26 @@ func (a LoadAccount) Live() *Live {
 	l.Tables = append(l.Tables, sample)
 	l.First, l.Tables = filled(l.First), filled(l.Tables)
 	return l.numbered()
+}
+
+// writtenSum is the price as somebody would write it down.
+func (a LoadAccount) writtenSum() string {
+	u, s := a.Units, a.Judgement.Settlement
+	sum := ""
+	for i, line := range s.Lines {
+		figure := u.Number(math.Abs(line.PriceT), 2)
+		switch {
+		case math.IsNaN(line.PriceT):
+			return ""
+		case i == 0:
+			sum = u.Number(line.PriceT, 2)
+		case line.PriceT < 0:
+			sum += " − " + figure
+		case line.PriceT > 0:
+			sum += " + " + figure
+		}
+	}
+	return u.Say("load.written", "sum", sum, "price", a.perTonne(s.PriceT), "mass", words.Figure("kg", s.Mass.PayableKg, u), "money", a.money(s.Total))
 }
 
 // near are the limits of contract and grade in order of nearness, those that

@@ -82,6 +82,6 @@ func (a StoreAccount) aheadPicture() draw.Picture {
 	}
 	return a.pen().Course(draw.Course{
 		ID: "ahead", Title: u.Say("store.weather"), Says: u.Say("store.weather") + ".", HourWord: u.Say("store.axis"),
-		FromH: 0, ToH: days[len(days)-1], TimeH: days, Panels: []draw.Panel{panel},
+		Days: true, ToH: days[len(days)-1], TimeH: days, Panels: []draw.Panel{panel},
 	})
 }

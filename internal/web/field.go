@@ -1,6 +1,7 @@
 package web
 
 import (
+	"strconv"
 	"strings"
 
 	"awn/internal/paper"
@@ -31,6 +32,9 @@ func fieldOf(file string, f paper.Field) field {
 	switch f.Form {
 	case "list":
 		for i, p := range f.Parts {
+			if f.Fixed {
+				p.Key = strconv.Itoa(i + 1)
+			}
 			out.Rows = append(out.Rows, row{fieldOf(file, p), file + ":" + p.Path, i + 1, len(f.Parts), i == 0, i == len(f.Parts)-1})
 		}
 	case "group":

@@ -14,6 +14,7 @@ import (
 	"net/http"
 
 	"awn/examples"
+	"awn/internal/paper"
 	"awn/internal/report"
 	"awn/internal/table"
 	"awn/variety"
@@ -78,12 +79,12 @@ func (e *tableFaults) Error() string { return fmt.Sprint(e.lines) }
 
 // trial reads the trial that a form sends, or the example, and weighs it.
 func (s *Server) trial(r *http.Request, d *trialled) (report.TrialAccount, error) {
-	data, err := d.read(r)
+	t, in, err := d.read(r)
 	if err != nil {
 		return report.TrialAccount{}, err
 	}
 	a := s.account(r)
-	sheet, err := table.Read(bytes.NewReader(data), "")
+	sheet, err := table.Read(bytes.NewReader(t.Table), t.Sheet)
 	var unreadable *table.Error
 	if errors.As(err, &unreadable) {
 		return report.TrialAccount{}, &tableFaults{[]string{d.Name + ": " + a.Units.Say("table."+string(unreadable.Problem)) + "."}}
@@ -91,33 +92,49 @@ func (s *Server) trial(r *http.Request, d *trialled) (report.TrialAccount, error
 	if err != nil {
 		return report.TrialAccount{}, err
 	}
-	layout := variety.Layout{}
 	if d.Check != "" {
-		layout.Checks = []string{d.Check}
+		t.Layout.Checks = []string{d.Check}
 	}
-	trials, faults := variety.Read(sheet.Cells, layout)
+	trials, faults := variety.Read(sheet.Cells, t.Layout)
 	if len(faults) > 0 {
 		return report.TrialAccount{}, &tableFaults{report.TableFaults(d.Name, sheet.Line, faults, a.Units)}
 	}
-	sum := sha256.Sum256(data)
+	sum := sha256.Sum256(t.Table)
 	out := report.TrialAccount{
 		Name: d.Name, Trials: trials, Draws: trialDraws, Seed: 1, Version: a.Version, Units: a.Units,
-		Inputs: []report.Input{{Kind: "table", SHA256: hex.EncodeToString(sum[:])}},
+		Inputs: append(in, report.Input{Kind: "table", SHA256: hex.EncodeToString(sum[:])}),
 	}
-	out.Account, err = trials.Weigh(r.Context(), variety.Brief{MoreYears: 1, MoreSites: 1, Rank: variety.RankOptions{Draws: trialDraws, Seed: 1}})
+	t.Brief.Rank = variety.RankOptions{Draws: trialDraws, Seed: 1}
+	out.Account, err = trials.Weigh(r.Context(), t.Brief)
 	if errors.Is(err, variety.ErrNothing) {
-		err = &tableFaults{[]string{d.Name + ": " + err.Error()}}
+		err = &tableFaults{[]string{d.Name + ": " + err.Error() + "."}}
 	}
 	return out, err
 }
 
-// read is the table that a form sends: a file, the text of one that was sent
-// before, or the example.
-func (d *trialled) read(r *http.Request) ([]byte, error) {
-	d.Name = examples.FirstTrial
-	if r.Method != http.MethodPost {
-		return fs.ReadFile(examples.Files, d.Name)
+// read is the table that a form sends: a file, one that was sent before, or the
+// example with what its document asks.
+func (d *trialled) read(r *http.Request) (t paper.TrialOrder, in []report.Input, err error) {
+	t.Brief = variety.Brief{MoreYears: 1, MoreSites: 1}
+	if r.Method == http.MethodPost {
+		if t.Table, err = d.sent(r); err != nil || t.Table != nil {
+			return t, nil, err
+		}
 	}
+	data, err := fs.ReadFile(examples.Files, examples.FirstTrial)
+	if err != nil {
+		return t, nil, err
+	}
+	t, docs, faults := paper.LoadTrial(examples.Files, examples.FirstTrial, data)
+	if len(faults) > 0 {
+		return t, nil, faults
+	}
+	d.Name = cmp.Or(t.Name, examples.FirstTrial)
+	return t, report.Inputs(docs), nil
+}
+
+// sent is the table of a form; nil if it has none.
+func (d *trialled) sent(r *http.Request) ([]byte, error) {
 	f, head, err := r.FormFile("table-file")
 	d.Check, d.Text = r.PostFormValue("check"), r.PostFormValue("sent")
 	switch {
@@ -130,8 +147,12 @@ func (d *trialled) read(r *http.Request) ([]byte, error) {
 	case !errors.Is(err, http.ErrMissingFile) && !errors.Is(err, http.ErrNotMultipart):
 		return nil, &fault{http.StatusRequestEntityTooLarge, "web.form.unreadable", "What was sent is no form, or too large: " + err.Error() + "."}
 	case d.Text == "":
-		return fs.ReadFile(examples.Files, d.Name)
+		return nil, nil
 	}
 	d.Name = cmp.Or(r.PostFormValue("sent-name"), "table")
-	return base64.StdEncoding.DecodeString(d.Text)
+	data, err := base64.StdEncoding.DecodeString(d.Text)
+	if err != nil {
+		return nil, &fault{http.StatusBadRequest, "web.form.unreadable", "The table that was sent before cannot be read again; send it once more."}
+	}
+	return data, nil
 }

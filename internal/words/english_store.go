@@ -179,6 +179,7 @@ var storePhrases = map[string]string{
 	"load.misses":               "misses",
 	"load.chance":               "{word}, {odds} in 100",
 	"load.silo":                 "silo",
+	"load.written":              "{sum} = {price}, on {mass}: {money}.",
 	"load.nearness":             "Every limit, the deciding one first and then by how near the reading lies to it",
 	"load.sample":               "sample",
 	"load.probes":               "Probe it in {count} places ({scheme}).",

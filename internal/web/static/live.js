@@ -28,6 +28,7 @@ function live(form) {
     else look(0, button?.value === "draw" ? "draw" : null);
   });
   if (form.dataset.draw !== undefined) later();
+  say();
 
   /** Asks for the part after a rest. */
   function look(wait, act) {
@@ -77,8 +78,17 @@ function live(form) {
       if (wrong.has(field.name)) field.setAttribute("aria-invalid", "true");
       else field.removeAttribute("aria-invalid");
     }
+    say();
+  }
+
+  /** Repeats the first sentence where it is heard, and on a phone seen. */
+  function say() {
     const first = part.querySelector(".fault, .verdict");
-    if (said && first && said.textContent !== first.textContent) said.textContent = first.textContent;
+    if (!said || !first || said.textContent === first.textContent) return;
+    const link = document.createElement("a");
+    link.href = form.dataset.live;
+    link.textContent = first.textContent;
+    said.replaceChildren(link);
   }
 
   /** Does what a button asks for the form itself: rows, variants, documents. */
