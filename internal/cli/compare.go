@@ -8,7 +8,6 @@ import (
 	"awn/internal/house"
 	"awn/internal/paper"
 	"awn/internal/report"
-	"awn/internal/words"
 )
 
 type compareCommand struct {
@@ -49,18 +48,7 @@ func (c *compareCommand) Run(j *job) error {
 	if drawn == nil {
 		return err
 	}
-	out := &report.Comparison{Names: c.Pieces, Version: house.ReadVersion(), Differences: paper.Differences(documents)}
-	if c.Units == "us" {
-		out.Units = words.American
-	}
-	for i, e := range drawn {
-		out.Pieces = append(out.Pieces, report.Report{
-			Outcome: e.Outcome, Units: out.Units, Version: out.Version, Inputs: kinds(documents[i]), Odds: e.Weigh(course.UsualRisk),
-		})
-		if i > 0 {
-			out.Against, out.Meets = append(out.Against, drawn[0].Against(e)), append(out.Meets, drawn[0].MeetsBeside(e))
-		}
-	}
+	out := report.Compare(report.Report{Version: house.ReadVersion(), Units: unitsOf(c.Units)}, c.Pieces, documents, drawn)
 	return errors.Join(c.write(j, out), err)
 }
 

@@ -149,9 +149,5 @@ func loadDocument[T any](j *job, name, example string, load func(fs.FS, string, 
 		}
 		return none, nil, faults
 	}
-	kinds := make([]report.Input, len(inputs))
-	for i, in := range inputs {
-		kinds[i] = report.Input{Kind: in.Kind, SHA256: in.SHA256}
-	}
-	return doc, kinds, nil
+	return doc, report.Inputs(inputs), nil
 }

@@ -123,16 +123,7 @@ func (c *maltCommand) write(j *job, r report.Report) error {
 // examples, and says what it was read from.
 func load(j *job, name string) (course.Piece, []report.Input, error) {
 	piece, inputs, err := read(j, name)
-	return piece, kinds(inputs), err
-}
-
-// kinds are documents without their text.
-func kinds(inputs []paper.Input) []report.Input {
-	out := make([]report.Input, len(inputs))
-	for i, in := range inputs {
-		out[i] = report.Input{Kind: in.Kind, SHA256: in.SHA256}
-	}
-	return out
+	return piece, report.Inputs(inputs), err
 }
 
 // read is load with the documents themselves.

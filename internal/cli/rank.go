@@ -164,10 +164,7 @@ func (c *rankCommand) order(j *job) (rankOrder, error) {
 	if o.name == "" {
 		o.name = file
 	}
-	for _, in := range inputs {
-		o.inputs = append(o.inputs, report.Input{Kind: in.Kind, SHA256: in.SHA256})
-	}
-	o.inputs = append(o.inputs, tableInput(t.Table))
+	o.inputs = append(report.Inputs(inputs), tableInput(t.Table))
 	return o, nil
 }
 

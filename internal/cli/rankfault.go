@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"awn/finding"
+	"awn/internal/report"
 	"awn/internal/table"
 	"awn/internal/words"
 )
@@ -24,25 +25,10 @@ const mostFaults = 30
 func (e *tableFaults) Error() string {
 	var b strings.Builder
 	header := false
-	for _, f := range e.faults[:min(len(e.faults), mostFaults)] {
-		place := e.file
-		if f.Row > 0 && f.Row <= len(e.sheet.Line) {
-			place += fmt.Sprintf(":%d", e.sheet.Line[f.Row-1])
-		}
-		if f.Header != "" {
-			place += ", " + f.Header
-		}
-		got := f.Text
-		if !strings.HasSuffix(f.Code, ".header.missing") {
-			got = "“" + got + "”"
-		}
-		header = header || strings.Contains(f.Code, ".header.")
-		meant := ""
-		if f.Meant != "" {
-			meant = "“" + f.Meant + "”"
-		}
-		text := words.Named(finding.Finding{Code: f.Code}, words.Units{}, "got", got, "entry", got, "meant", meant, "asked", f.Text)
-		for _, l := range wrap(fmt.Sprintf("%s: %s [%s]", place, text, f.Code), width) {
+	shown := e.faults[:min(len(e.faults), mostFaults)]
+	for i, text := range report.TableFaults(e.file, e.sheet.Line, shown, words.Units{}) {
+		header = header || strings.Contains(shown[i].Code, ".header.")
+		for _, l := range wrap(text, width) {
 			fmt.Fprintln(&b, l)
 		}
 	}
@@ -63,11 +49,10 @@ func unreadable(err error) error {
 	if !errors.As(err, &wrong) {
 		return err
 	}
-	text := map[table.Problem]string{
-		table.TooLarge: "the file is too large", table.NotText: "this is neither UTF-8 text nor a workbook",
-		table.Malformed: "the cells cannot be told apart", table.Nothing: "the file holds nothing",
-		table.NoSheet: "there is no such sheet", table.ManySheets: "several sheets hold something; name one with --sheet",
-	}[wrong.Problem]
+	text := words.Units{}.Say("table." + string(wrong.Problem))
+	if wrong.Problem == table.ManySheets {
+		text += "; name one with --sheet"
+	}
 	switch {
 	case wrong.Line > 0:
 		text = fmt.Sprintf("line %d: %s", wrong.Line, text)

@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"awn/internal/house"
+	"awn/internal/report"
 	"errors"
 	"fmt"
 	"strings"
@@ -61,7 +63,7 @@ func (c *reckonCommand) Run(j *job) error {
 		return &sumError{words[0], line, faultsOf(err)}
 	}
 	if c.JSON {
-		return writeJSON(j.out, answerJSON(a))
+		return report.WriteJSON(j.out, report.Reckoning(a, house.ReadVersion()))
 	}
 	_, err = fmt.Fprint(j.out, answered(a, j.verbose))
 	return err

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"awn/internal/report"
 	"fmt"
 	"io"
 	"slices"
@@ -29,7 +30,7 @@ func listUnits(w io.Writer, which string, asJSON bool) error {
 		}
 	}
 	if asJSON {
-		return writeJSON(w, unitsJSON(all))
+		return report.WriteJSON(w, unitsJSON(all))
 	}
 	_, err := fmt.Fprint(w, unitsText(all))
 	return err
@@ -61,24 +62,24 @@ func nameOf(r reckon.Readable) string {
 }
 
 // unitsJSON is the same for machines.
-func unitsJSON(all []reckon.Readable) pairs {
+func unitsJSON(all []reckon.Readable) report.Pairs {
 	v := house.ReadVersion()
-	list := []pairs{}
+	list := []report.Pairs{}
 	for _, r := range all {
-		one := pairs{}.with("quantity", r.Quantity).with("symbol", r.Symbol).with("inside", r.Inside)
+		one := report.Pairs{}.With("quantity", r.Quantity).With("symbol", r.Symbol).With("inside", r.Inside)
 		if r.Kind != "" {
-			one = one.with("kind", r.Kind)
+			one = one.With("kind", r.Kind)
 		}
 		if r.Spelling.UCUM != "" {
-			one = one.with("ucum", r.Spelling.UCUM)
+			one = one.With("ucum", r.Spelling.UCUM)
 		}
 		if r.Spelling.Rec20 != "" {
-			one = one.with("rec20", r.Spelling.Rec20)
+			one = one.With("rec20", r.Spelling.Rec20)
 		}
 		if also := append(slices.Clone(r.Aliases), r.Spelling.Also...); len(also) > 0 {
-			one = one.with("also", also)
+			one = one.With("also", also)
 		}
 		list = append(list, one)
 	}
-	return pairs{}.with("awn", "units/1").with("program", v.Release).with("model", v.Model).with("result", list)
+	return report.Pairs{}.With("awn", "units/1").With("program", v.Release).With("model", v.Model).With("result", list)
 }

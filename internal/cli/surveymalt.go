@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"awn/internal/report"
 	"fmt"
 	"math"
 	"runtime"
@@ -85,6 +86,6 @@ func (r *surveyReading) piece() (course.Piece, error) {
 	if len(faults) > 0 {
 		return piece, faults
 	}
-	r.inputs = append(r.inputs, kinds(inputs)...)
+	r.inputs = append(r.inputs, report.Inputs(inputs)...)
 	return piece, nil
 }

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"awn/internal/report"
 	"cmp"
 	"fmt"
 	"io"
@@ -61,7 +62,7 @@ func (r *surveyReading) order() error {
 			}
 			return faults
 		}
-		r.inputs = append(r.inputs, kinds(inputs)...)
+		r.inputs = append(r.inputs, report.Inputs(inputs)...)
 		r.name = cmp.Or(doc.Name, name)
 		c.take(doc, func(file string) string {
 			if file == "" {

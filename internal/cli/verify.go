@@ -51,7 +51,7 @@ func (c *verifyCommand) Run(j *job) error {
 		return err
 	}
 	if c.JSON {
-		return writeJSON(j.out, cert)
+		return report.WriteJSON(j.out, cert)
 	}
 	return s.Text(j.out)
 }

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"awn/internal/report"
 	"fmt"
 
 	"awn/internal/house"
@@ -14,7 +15,7 @@ type versionCommand struct {
 func (c *versionCommand) Run(j *job) error {
 	v := house.ReadVersion()
 	if c.JSON {
-		return writeJSON(j.out, v)
+		return report.WriteJSON(j.out, v)
 	}
 	_, err := fmt.Fprintln(j.out, v)
 	return err

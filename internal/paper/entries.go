@@ -1,7 +1,6 @@
 package paper
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -76,14 +75,17 @@ func walkValues(n ast.Node, path string, visit func(path, text string)) {
 	switch n := n.(type) {
 	case *ast.MappingNode:
 		for _, v := range n.Values {
-			walkValues(v.Value, join(path, v.Key.String()), visit)
+			walkValues(v.Value, join(path, v.Key.GetToken().Value), visit)
 		}
 	case *ast.MappingValueNode:
-		walkValues(n.Value, join(path, n.Key.String()), visit)
+		walkValues(n.Value, join(path, n.Key.GetToken().Value), visit)
 	case *ast.SequenceNode:
 		for i, v := range n.Values {
-			walkValues(v, fmt.Sprintf("%s[%d]", path, i), visit)
+			walkValues(v, nth(path, i), visit)
 		}
+	case *ast.LiteralNode:
+		visit(path, n.Value.Value)
+	case *ast.NullNode:
 	default:
 		visit(path, n.GetToken().Value)
 	}

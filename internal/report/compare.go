@@ -28,6 +28,18 @@ type Comparison struct {
 	Version house.Version
 }
 
+// Compare is how drawn pieces compare; names and documents are those of each.
+func Compare(r Report, names []string, documents [][]paper.Input, drawn []*course.Ensemble) *Comparison {
+	c := &Comparison{Names: names, Version: r.Version, Units: r.Units, Differences: paper.Differences(documents)}
+	for i, e := range drawn {
+		c.Pieces = append(c.Pieces, Report{Outcome: e.Outcome, Units: r.Units, Version: r.Version, Inputs: Inputs(documents[i]), Odds: e.Weigh(course.UsualRisk)})
+		if i > 0 {
+			c.Against, c.Meets = append(c.Against, drawn[0].Against(e)), append(c.Meets, drawn[0].MeetsBeside(e))
+		}
+	}
+	return c
+}
+
 // letter is the short name of a piece: A, B, C, D.
 func letter(i int) string { return string(rune('A' + i)) }
 

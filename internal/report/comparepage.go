@@ -12,7 +12,10 @@ import (
 )
 
 // HTML writes the comparison: one file without script that opens offline.
-func (c *Comparison) HTML(w io.Writer) error {
+func (c *Comparison) HTML(w io.Writer) error { return c.page().write(w, c.Units) }
+
+// page gathers the comparison.
+func (c *Comparison) page() page {
 	u := c.Units
 	p := page{Name: u.Say("compare.title"), Title: u.Say("compare.title"), Verdict: c.verdict(), Makes: c.rests(), Stamp: stamp(c.Version, u),
 		Compared: true, Style: pageStyles()}
@@ -30,7 +33,7 @@ func (c *Comparison) HTML(w io.Writer) error {
 		s.Tables = slices.DeleteFunc(s.Tables, func(t table) bool { return len(t.Rows) == 0 })
 		p.add(s)
 	}
-	return p.write(w, u)
+	return p
 }
 
 func (c *Comparison) givenTable() table {

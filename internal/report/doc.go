@@ -9,6 +9,7 @@ package report
 import (
 	"awn/course"
 	"awn/internal/house"
+	"awn/internal/paper"
 	"awn/internal/words"
 )
 
@@ -25,6 +26,15 @@ type Report struct {
 type Input struct {
 	Kind   string `json:"kind"` // lot/1, plant/1, ...
 	SHA256 string `json:"sha256"`
+}
+
+// Inputs are documents as an account names them.
+func Inputs(documents []paper.Input) []Input {
+	out := make([]Input, len(documents))
+	for i, in := range documents {
+		out[i] = Input{Kind: in.Kind, SHA256: in.SHA256}
+	}
+	return out
 }
 
 // stage returns a stage that was run.

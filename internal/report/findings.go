@@ -1,7 +1,6 @@
 package report
 
 import (
-	"awn/internal/words"
 	"awn/malt"
 )
 
@@ -12,13 +11,7 @@ type found struct {
 }
 
 // findings are all that there are, weightiest first.
-func (r Report) findings() []found {
-	out := make([]found, len(r.Outcome.Findings))
-	for i, f := range r.Outcome.Findings {
-		out[i] = found{words.Capital(r.Units.Severity(f.Severity)), words.Reason(f, r.Units), words.Change(f, r.Units), f.Source, f.Severity.String()}
-	}
-	return out
-}
+func (r Report) findings() []found { return inWords(r.Outcome.Findings, r.Units) }
 
 // nearest keeps at most n limits in their order: those that fail or cannot be
 // judged first, then the others as the specification lists them.

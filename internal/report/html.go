@@ -51,6 +51,7 @@ type figure struct {
 // table is a table under two plain rules. A row of one cell is a heading
 // within it.
 type table struct {
+	ID      string // under which it can be had alone; "" in a report
 	Caption string
 	Head    []string
 	Rows    [][]string
@@ -77,7 +78,7 @@ func (r Report) HTML(w io.Writer) error { return r.page().write(w, r.Units) }
 
 // write sets the page.
 func (p page) write(w io.Writer, u words.Units) error {
-	t, err := template.New("page").Funcs(template.FuncMap{"say": u.Say}).Parse(pageText)
+	t, err := template.New("page").Funcs(template.FuncMap{"say": u.Say, "formulas": func() string { return "" }}).Parse(pageText)
 	if err != nil {
 		return err
 	}

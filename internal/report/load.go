@@ -199,18 +199,24 @@ func (a LoadAccount) read(v intake.Verdict) string {
 
 // against is the limit and whether it is met, with its odds where it is close.
 func (a LoadAccount) against(v intake.Verdict) string {
+	limit, word := a.againstParts(v)
+	return limit + "  " + word
+}
+
+// againstParts are the limit, and the word for whether it is met.
+func (a LoadAccount) againstParts(v intake.Verdict) (limit, word string) {
 	f, u := v.Limit.In.Figure("limit", v.Limit.At), a.Units
-	limit := words.Figure(f.Name, f.Value, u)
+	limit = words.Figure(f.Name, f.Value, u)
 	if v.Limit.Least {
 		limit = u.Say("limit.least", "least", limit)
 	} else {
 		limit = u.Say("limit.most", "most", limit)
 	}
-	word := u.Say([...]string{intake.Unsaid: "load.not-read", intake.Meets: "load.meets", intake.Misses: "load.misses"}[v.Outcome])
+	word = u.Say([...]string{intake.Unsaid: "load.not-read", intake.Meets: "load.meets", intake.Misses: "load.misses"}[v.Outcome])
 	if v.Banded && v.Outcome != intake.Unsaid {
 		word = u.Say("load.chance", "word", word, "odds", u.Number(100*v.Chance, 0))
 	}
-	return limit + "  " + word
+	return limit, word
 }
 
 // perTonne writes a price of a tonne.

@@ -20,17 +20,15 @@ type page struct {
 }
 
 // place is one word of the line that leads through the house.
-type place struct{ Path, Word string }
+type place struct{ Path, Name string }
 
 // places are the pages in the order in which grain moves.
-var places = []place{
-	{"/piece", "Piece"},
-	{"/reckoner", "Ready reckoner"},
-}
+var places = []place{{loadAt, "intake"}, {siloAt, "silos"}, {pieceAt, "piece"}, {"/varieties", "varieties"}, {"/reckoner", "reckoner"}}
 
-// sheet is what every template is set with.
-type sheet struct {
-	Title, Here, Stamp string
+// setting is what every template is set with.
+type setting struct {
+	Title, Here, Stamp string // Here is the word of the line that the page belongs to
+	Path               string
 	Places             []place
 	Reader             words.Units
 	Data               any
@@ -44,10 +42,10 @@ func (s *Server) parse() error {
 	}
 	for _, file := range names {
 		name := strings.TrimSuffix(file.Name(), ".html")
-		if name == "frame" {
+		if name == "frame" || name == "field" {
 			continue
 		}
-		t, err := template.New("frame.html").Funcs(template.FuncMap{"say": words.Units{}.Say}).ParseFS(templates, "templates/frame.html", "templates/"+file.Name())
+		t, err := template.New("frame.html").Funcs(template.FuncMap{"say": words.Units{}.Say, "plain": plainKind}).ParseFS(templates, "templates/frame.html", "templates/field.html", "templates/"+file.Name())
 		if err != nil {
 			return err
 		}
@@ -62,8 +60,8 @@ const partOf = "Awn-Part"
 // set sets a page and sends it. It is set whole before a byte of it is sent.
 func (s *Server) set(w http.ResponseWriter, r *http.Request, p page) {
 	u := readerOf(r)
-	all := sheet{
-		Title: p.title, Here: "/" + firstOf(r.URL.Path), Places: places, Reader: u, Data: p.data,
+	all := setting{
+		Title: p.title, Here: "/" + firstOf(r.URL.Path), Path: r.URL.Path, Places: places, Reader: u, Data: p.data,
 		Stamp: u.Say("stamp", "release", s.version.Release, "model", u.Number(float64(s.version.Model), 0)),
 	}
 	name := "frame.html"
@@ -90,4 +88,10 @@ func (s *Server) set(w http.ResponseWriter, r *http.Request, p page) {
 func firstOf(p string) string {
 	first, _, _ := strings.Cut(strings.TrimPrefix(path.Clean(p), "/"), "/")
 	return first
+}
+
+// plainKind is a kind of document or step in plain words.
+func plainKind(kind string) string {
+	name, _, _ := strings.Cut(kind, "/")
+	return label(name)
 }

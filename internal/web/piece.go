@@ -2,9 +2,12 @@ package web
 
 import (
 	"bytes"
+	"context"
 	"html/template"
-	"io/fs"
 	"net/http"
+	"runtime"
+	"slices"
+	"strconv"
 	"strings"
 
 	"awn/course"
@@ -13,76 +16,174 @@ import (
 	"awn/internal/report"
 )
 
-// documents are the texts that make a piece, by the names of their files: what
-// a reader changed, and the examples for the rest.
-type documents map[string]string
-
-// Open is here for fs.FS; everything is read whole.
-func (d documents) Open(name string) (fs.File, error) {
-	return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrInvalid}
-}
-
-// ReadFile reads one text.
-func (d documents) ReadFile(name string) ([]byte, error) {
-	if text, ok := d[name]; ok {
-		return []byte(text), nil
-	}
-	return fs.ReadFile(examples.Files, name)
-}
-
-// sheetOf is one document as it stands in the form.
-type sheetOf struct{ File, Title, Text string }
-
-// parts are the documents of a piece in the order in which they are changed
+// pieceParts are the documents of a piece in the order in which they are changed
 // most.
-var parts = []sheetOf{
-	{File: "programme-pale.yaml", Title: "Programme"}, {File: "lot-easy.yaml", Title: "Lot"}, {File: "specification-pale.yaml", Title: "Specification"},
-	{File: "piece.yaml", Title: "Piece"}, {File: "plant.yaml", Title: "House"},
+var pieceParts = []part{
+	{"programme-pale.yaml", "programme/1"}, {"lot-easy.yaml", "lot/1"}, {examples.First, "piece/1"}, {"specification-pale.yaml", ""}, {"plant.yaml", ""},
 }
+
+// liveDraws are enough draws for hems and odds to look at while a piece is
+// thought out, seconds after a change; a release wants a thousand.
+const liveDraws = 24
+
+// pieceAt is where the page of a piece lies, formulasAt the formulas.
+const (
+	pieceAt    = "/piece"
+	formulasAt = "/formulas"
+)
 
 // designed is a piece as it is being thought out.
 type designed struct {
-	Sheets []sheetOf
-	Faults paper.Faults
-	Wrong  string // why the piece cannot be computed
-	Body   template.HTML
+	Documents documents
+	Programme *document
+	Others    []*document
+	Faults    []told
+	Wrong     string // why the piece cannot be computed
+	Body      template.HTML
+	Kept      []variant
+	Full      bool // no more can be kept
+}
+
+// variant is a programme that was set aside.
+type variant struct {
+	Letter, Name, Text string
+	Number             int
 }
 
 // piece takes a piece through its course as its documents are changed.
 func (s *Server) piece(r *http.Request) (page, error) {
-	files := documents{}
-	d := designed{}
-	for _, p := range parts {
-		text, err := files.ReadFile(p.File)
-		if err != nil {
+	d, err := design(r)
+	if err != nil {
+		return page{}, err
+	}
+	do, which, _ := strings.Cut(r.PostFormValue("do"), " ")
+	d.vary(do, which)
+	acc := s.account(r)
+	live, faults, err := d.reckon(r.Context(), acc, do, which)
+	d.Documents.lay(faults)
+	d.Faults = d.Documents.tell(d.Documents.refused(faults))
+	if err != nil {
+		d.Wrong = err.Error()
+	}
+	if live != nil {
+		if d.Body, err = set(live, pieceAt+"/table.csv"); err != nil {
 			return page{}, err
 		}
-		p.Text = string(text)
-		if r.Method == http.MethodPost && r.PostFormValue(p.File) != "" {
-			p.Text = strings.ReplaceAll(r.PostFormValue(p.File), "\r\n", "\n")
-		}
-		files[p.File] = p.Text
-		d.Sheets = append(d.Sheets, p)
 	}
-	d.compute(files, report.Report{Version: s.version, Units: readerOf(r)})
-	return page{name: "piece", title: "A piece, before a kilogram is cast", part: "outcome", data: d}, nil
+	return page{name: "piece", title: acc.Units.Say("page.piece.title"), part: "outcome", data: d}, nil
 }
 
-// compute runs the piece and has its account set.
-func (d *designed) compute(files documents, r report.Report) {
-	piece, _, faults := paper.Load(files, examples.First)
-	if d.Faults = faults; len(faults) > 0 {
-		return
+// design reads the form.
+func design(r *http.Request) (*designed, error) {
+	docs, err := documentsOf(r, pieceParts)
+	if err != nil {
+		return nil, err
+	}
+	d := &designed{Documents: docs, Programme: docs[0], Others: docs[1:]}
+	for _, text := range r.PostForm["kept"] {
+		d.keep(strings.ReplaceAll(text, "\r\n", "\n"))
+	}
+	return d, nil
+}
+
+// keep sets a programme aside, if it is none of those that are.
+func (d *designed) keep(text string) {
+	name := paper.ValuesOf([]byte(text))["name"]
+	same := slices.ContainsFunc(d.Kept, func(v variant) bool { return v.Text == text })
+	if n := len(d.Kept); !same && name != "" && n < report.MostCompared-1 {
+		d.Kept = append(d.Kept, variant{string(rune('A' + n)), name, text, n})
+	}
+	d.Full = len(d.Kept) == report.MostCompared-1
+}
+
+// vary keeps, takes up or drops a variant.
+func (d *designed) vary(do, which string) {
+	i, err := strconv.Atoi(which)
+	there := err == nil && i >= 0 && i < len(d.Kept)
+	switch {
+	case do == "keep":
+		d.keep(d.Programme.Text)
+	case do == "use" && there:
+		d.Programme.take(d.Kept[i].Text)
+	case do == "drop" && there:
+		kept := slices.Delete(d.Kept, i, i+1)
+		d.Kept = nil
+		for _, v := range kept {
+			d.keep(v.Text)
+		}
+	}
+}
+
+// reckon runs the piece; drawn or beside a variant if that is asked for.
+func (d *designed) reckon(ctx context.Context, r report.Report, do, which string) (*report.Live, paper.Faults, error) {
+	piece, in, faults := paper.Load(d.Documents, examples.First)
+	if len(faults) > 0 {
+		return nil, faults, nil
+	}
+	r.Inputs = report.Inputs(in)
+	if do == "compare" {
+		if i, err := strconv.Atoi(which); err == nil && i >= 0 && i < len(d.Kept) {
+			return d.beside(ctx, r, d.Kept[i], &piece, in)
+		}
 	}
 	var err error
-	if r.Outcome, err = course.Run(&piece); err != nil {
-		d.Wrong = err.Error()
-		return
+	if do == "draw" {
+		r.Outcome, r.Odds, err = drawn(ctx, &piece)
+	} else {
+		r.Outcome, err = course.Run(&piece)
 	}
+	if err != nil {
+		return nil, nil, err
+	}
+	return r.Live(), nil, nil
+}
+
+// sampling is how a piece is drawn for a page.
+func sampling() course.Sampling {
+	return course.Sampling{Draws: liveDraws, Seed: 1, Workers: runtime.GOMAXPROCS(0)}
+}
+
+// drawn draws a piece.
+func drawn(ctx context.Context, p *course.Piece) (*course.Outcome, *course.Odds, error) {
+	e, err := course.Draw(ctx, p, sampling())
+	if err != nil {
+		return nil, nil, err
+	}
+	if e.Done == 0 {
+		return nil, nil, ctx.Err()
+	}
+	return e.Outcome, e.Weigh(course.UsualRisk), nil
+}
+
+// beside holds the programme in hand against one that was kept, on common draws.
+func (d *designed) beside(ctx context.Context, r report.Report, v variant, piece *course.Piece, in []paper.Input) (*report.Live, paper.Faults, error) {
+	docs := slices.Clone(d.Documents)
+	docs[0] = &document{part: d.Programme.part, Text: v.Text}
+	kept, keptIn, faults := paper.Load(docs, examples.First)
+	if len(faults) > 0 {
+		return nil, faults, nil
+	}
+	all, err := course.DrawTogether(ctx, []*course.Piece{&kept, piece}, sampling())
+	if err != nil {
+		return nil, nil, err
+	}
+	if all[0].Done == 0 {
+		return nil, nil, ctx.Err()
+	}
+	c := report.Compare(r, []string{v.Name, r.Units.Say("page.piece.in-hand")}, [][]paper.Input{keptIn, in}, all)
+	return c.Live(), nil, nil
+}
+
+// set sets an account as part of a page.
+func set(l *report.Live, csv string) (template.HTML, error) {
 	var b bytes.Buffer
-	if err := r.Fragment(&b); err != nil {
-		d.Wrong = err.Error()
-		return
+	if err := l.Write(&b, csv, formulasAt); err != nil {
+		return "", err
 	}
-	d.Body = template.HTML(b.String()) // set by report, which escapes every word in it
+	return template.HTML(b.String()), nil // set by report, which escapes every word in it
+}
+
+// account is an empty account for the reader of a page.
+func (s *Server) account(r *http.Request) report.Report {
+	return report.Report{Version: s.version, Units: readerOf(r)}
 }

@@ -42,10 +42,22 @@ func New(version house.Version, log *slog.Logger) (*Server, error) {
 	s.mux.Handle("GET /static/", http.StripPrefix("/static/", kept(http.FileServerFS(files))))
 	s.mux.Handle("GET /static/pictures.css", kept(http.HandlerFunc(pictures)))
 	s.page("GET /{$}", s.start)
+	for at, h := range map[string]func(*http.Request) (page, error){
+		loadAt: s.load, siloAt: s.silo, pieceAt: s.piece, "/varieties": s.varieties,
+	} {
+		s.page("GET "+at, h)
+		s.page("POST "+at, h)
+	}
+	for at, h := range map[string]func(*http.Request) (file, error){
+		loadAt: s.loadFile, siloAt: s.siloFile, pieceAt: s.pieceFile, "/varieties": s.trialFile,
+	} {
+		s.give("GET "+at+"/{file}", h)
+		s.give("POST "+at+"/{file}", h)
+	}
 	s.page("GET /reckoner", s.reckoner)
 	s.page("GET /reckoner/{entry}", s.entry)
-	s.page("GET /piece", s.piece)
-	s.page("POST /piece", s.piece)
+	s.page("GET "+formulasAt, s.formulas)
+	s.programs()
 	s.mux.HandleFunc("POST /reader", s.reader)
 	s.page("/", func(*http.Request) (page, error) { return page{}, errNoPage })
 	return s, nil
@@ -99,7 +111,7 @@ func (s *Server) failed(r *http.Request, err error) page {
 	var f *fault
 	if !errors.As(err, &f) {
 		s.log.Error("page", "path", r.URL.Path, "error", err)
-		f = &fault{http.StatusInternalServerError, "web.page.failed", "This is a fault of the program, not of what you gave it. It is noted in the log of the house."}
+		f = &fault{http.StatusInternalServerError, "web.page.failed", "This is a fault of the program, not of what you gave it. It is noted in the log."}
 	}
 	return page{name: "failed", title: "That did not work", status: f.status, data: f}
 }

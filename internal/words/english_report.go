@@ -184,6 +184,7 @@ var reportPhrases = map[string]string{
 
 	"figure.word":   "Fig.",
 	"figure.table":  "The same as numbers",
+	"table.csv":     "as CSV",
 	"figure.bed-wb": "Moisture of the bed, {unit}",
 	"figure.bed-c":  "Temperature of the bed, {unit}",
 

@@ -1,4 +1,4 @@
-package cli
+package report
 
 import (
 	"bytes"
@@ -8,16 +8,16 @@ import (
 	"strconv"
 )
 
-// writeJSON writes a value as indented JSON.
-func writeJSON(w io.Writer, v any) error {
+// WriteJSON writes a value as indented JSON.
+func WriteJSON(w io.Writer, v any) error {
 	e := json.NewEncoder(w)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
 	return e.Encode(v)
 }
 
-// pairs is a JSON object whose keys keep their order.
-type pairs []pair
+// Pairs is a JSON object whose keys keep their order.
+type Pairs []pair
 
 type pair struct {
 	key   string
@@ -28,8 +28,8 @@ type pair struct {
 // is not 0.9500000000000001.
 const digits = 12
 
-// with adds a key. A number that is not known has no key.
-func (p pairs) with(key string, value any) pairs {
+// With adds a key. A number that is not known has no key.
+func (p Pairs) With(key string, value any) Pairs {
 	if x, ok := value.(float64); ok {
 		if math.IsNaN(x) || math.IsInf(x, 0) {
 			return p
@@ -40,7 +40,7 @@ func (p pairs) with(key string, value any) pairs {
 }
 
 // MarshalJSON writes the object.
-func (p pairs) MarshalJSON() ([]byte, error) {
+func (p Pairs) MarshalJSON() ([]byte, error) {
 	var b bytes.Buffer
 	b.WriteByte('{')
 	for i, kv := range p {

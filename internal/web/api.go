@@ -1,0 +1,304 @@
+package web
+
+import (
+	"bytes"
+	"cmp"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"mime/multipart"
+	"net/http"
+	"slices"
+	"strings"
+
+	"awn/course"
+	"awn/internal/paper"
+	"awn/internal/report"
+	"awn/reckon"
+)
+
+// apiAt is where programs ask.
+const apiAt = "/api/v1"
+
+// operation is one thing that a program may ask; routes, the OpenAPI document and
+// the page for readers are made of the same list.
+type operation struct {
+	Method, Path, ID string
+	Summary          string
+	Body             string   // kind of the document that is sent; "" takes none
+	Ask              []asking // in the query or the path
+	Schema           string   // kind of the answer
+	answer           func(*Server, *http.Request) ([]byte, error)
+}
+
+// asking is one parameter of an operation.
+type asking struct {
+	Name, In, Doc string
+	Must          bool
+}
+
+// operations are all there are.
+var operations = []operation{
+	{Method: "GET", Path: "/entries", ID: "entries", Summary: "The sums of the ready reckoner, with what each asks for.", Schema: "entries/1", answer: (*Server).apiEntries},
+	{
+		Method: "GET", Path: "/entries/{entry}", ID: "reckon", Summary: "One sum, answered; as “awn reckon --json”.", Schema: "reckoning/1", answer: (*Server).apiReckon,
+		Ask: []asking{{"entry", "path", "Name of the sum.", true}, {"ask", "query", "What is given, as it is typed behind the name of the sum.", true}},
+	},
+	{Method: "POST", Path: "/piece", ID: "piece", Summary: "A piece through its course; as “awn malt --json”.", Body: "piece/1", Schema: report.Schema, answer: (*Server).apiPiece},
+	{Method: "POST", Path: "/load", ID: "load", Summary: "A load graded, judged and priced; as “awn grade --json”.", Body: "load/1", Schema: "load-account/1", answer: (*Server).apiLoad},
+	{Method: "POST", Path: "/silo", ID: "silo", Summary: "How a silo stands and keeps; as “awn keep --json”.", Body: "silo/1", Schema: "store-account/1", answer: (*Server).apiSilo},
+}
+
+// programs sets up what programs ask.
+func (s *Server) programs() {
+	for _, o := range operations {
+		s.mux.HandleFunc(o.Method+" "+apiAt+o.Path, func(w http.ResponseWriter, r *http.Request) {
+			body, err := o.answer(s, r)
+			if err != nil {
+				s.problem(w, r, err)
+				return
+			}
+			s.send(w, kindJSON, http.StatusOK, body)
+		})
+	}
+	s.mux.HandleFunc("GET "+apiAt+"/openapi.json", func(w http.ResponseWriter, r *http.Request) {
+		body, err := openAPI(s.version)
+		if err != nil {
+			s.problem(w, r, err)
+			return
+		}
+		s.send(w, kindJSON, http.StatusOK, body)
+	})
+	s.mux.HandleFunc(apiAt+"/", func(w http.ResponseWriter, r *http.Request) { s.problem(w, r, errNoPage) })
+	s.page("GET "+apiAt+"/{$}", s.reference)
+	s.page("GET /api", s.reference)
+}
+
+func (s *Server) send(w http.ResponseWriter, kind string, status int, body []byte) {
+	w.Header().Set("Content-Type", kind)
+	w.Header().Set("Cache-Control", "no-store")
+	w.WriteHeader(status)
+	_, _ = w.Write(body) // an error here means that the program has gone
+}
+
+// problem answers with RFC 9457, all faults in one go.
+func (s *Server) problem(w http.ResponseWriter, r *http.Request, err error) {
+	one := problemOf(err)
+	if one.Status == http.StatusInternalServerError {
+		s.log.Error("api", "path", r.URL.Path, "error", err)
+	}
+	body, err := json.MarshalIndent(one, "", " ")
+	if err != nil {
+		s.log.Error("api", "path", r.URL.Path, "error", err)
+	}
+	s.send(w, "application/problem+json", one.Status, append(body, '\n'))
+}
+
+// problem is an error as RFC 9457 has it, with the faults behind it.
+type problem struct {
+	Type   string        `json:"type"`
+	Title  string        `json:"title"`
+	Status int           `json:"status"`
+	Detail string        `json:"detail,omitempty"`
+	Faults []problemPart `json:"faults,omitempty"`
+}
+
+// problemPart is one fault.
+type problemPart struct {
+	Code    string   `json:"code"`
+	Says    string   `json:"says"`
+	File    string   `json:"file,omitempty"`
+	Line    int      `json:"line,omitempty"`
+	Column  int      `json:"column,omitempty"`
+	Path    string   `json:"path,omitempty"`
+	Allowed []string `json:"allowed,omitempty"`
+	Nearest string   `json:"nearest,omitempty"`
+}
+
+func problemOf(err error) problem {
+	var (
+		docs   paper.Faults
+		sums   reckon.Faults
+		sum    *reckon.Fault
+		one    *fault
+		parts  []problemPart
+		status = http.StatusUnprocessableEntity
+		large  *http.MaxBytesError
+	)
+	switch {
+	case errors.As(err, &docs):
+		for _, f := range docs {
+			parts = append(parts, problemPart{f.Code, f.Sentence(), f.File, f.Line, f.Column, f.Path, f.Allowed, f.Nearest})
+		}
+	case errors.As(err, &sums):
+		for _, f := range sums {
+			parts = append(parts, problemPart{Code: f.Code, Says: f.Error(), Column: f.At + 1})
+		}
+	case errors.As(err, &sum):
+		parts, status = []problemPart{{Code: sum.Code, Says: sum.Error()}}, http.StatusNotFound
+	case errors.As(err, &large):
+		parts, status = []problemPart{{Code: "web.form.unreadable", Says: "What was sent is too large."}}, http.StatusRequestEntityTooLarge
+	case errors.As(err, &one):
+		parts, status = []problemPart{{Code: one.code, Says: one.says}}, one.status
+	default:
+		parts, status = []problemPart{{Code: "web.page.failed", Says: "This is a fault of the program. It is noted in the log."}}, http.StatusInternalServerError
+	}
+	return problem{"urn:awn:fault:" + parts[0].Code, http.StatusText(status), status, parts[0].Says, parts}
+}
+
+// beside are the files that came with a document, by their names.
+type beside map[string][]byte
+
+// Open is here for fs.FS; everything is read whole.
+func (b beside) Open(name string) (fs.File, error) {
+	return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrInvalid}
+}
+
+// ReadFile reads one file.
+func (b beside) ReadFile(name string) ([]byte, error) {
+	if data, ok := b[name]; ok {
+		return data, nil
+	}
+	return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
+}
+
+// sent is the document that a program sends, and the files beside it: the whole
+// body, or a form of several files of which the first is the document. JSON is
+// read like YAML, for it is YAML.
+func sent(r *http.Request) (name string, data []byte, files beside, err error) {
+	files = beside{}
+	parts, err := r.MultipartReader()
+	if errors.Is(err, http.ErrNotMultipart) {
+		data, err = io.ReadAll(r.Body)
+		return "body", data, files, err
+	}
+	for err == nil {
+		var p *multipart.Part
+		if p, err = parts.NextPart(); err != nil {
+			break
+		}
+		var text []byte
+		if text, err = io.ReadAll(p); name == "" {
+			name, data = cmp.Or(p.FileName(), "body"), text
+		} else {
+			files[p.FileName()] = text
+		}
+	}
+	var large *http.MaxBytesError
+	switch {
+	case err == io.EOF:
+		return name, data, files, nil
+	case errors.As(err, &large):
+		return name, data, files, err
+	}
+	return name, data, files, &fault{http.StatusBadRequest, "web.form.unreadable", "What was sent cannot be taken apart: " + err.Error() + "."}
+}
+
+func (s *Server) apiEntries(*http.Request) ([]byte, error) {
+	list := []report.Pairs{}
+	for _, e := range reckon.Entries() {
+		given := []report.Pairs{}
+		for _, in := range e.Inputs {
+			one := report.Pairs{}.With("key", in.Key).With("says", in.Doc).With("must", in.Must)
+			if units := in.Units(); len(units) > 0 {
+				one = one.With("units", units)
+			}
+			if in.Default != "" {
+				one = one.With("default", in.Default)
+			}
+			given = append(given, one)
+		}
+		list = append(list, report.Pairs{}.With("name", e.Name).With("title", e.Title).With("subject", e.Subject).With("inputs", given).With("examples", e.Examples))
+	}
+	return written(report.Pairs{}.With("awn", "entries/1").With("program", s.version.Release).With("model", s.version.Model).With("result", list))
+}
+
+func (s *Server) apiReckon(r *http.Request) ([]byte, error) {
+	e, err := reckon.Find(r.PathValue("entry"))
+	if err != nil {
+		return nil, err
+	}
+	a, err := e.Ask(r.FormValue("ask"))
+	if err != nil {
+		return nil, err
+	}
+	return written(report.Reckoning(a, s.version))
+}
+
+func written(v any) ([]byte, error) {
+	var b bytes.Buffer
+	err := report.WriteJSON(&b, v)
+	return b.Bytes(), err
+}
+
+func (s *Server) apiPiece(r *http.Request) ([]byte, error) {
+	name, data, files, err := sent(r)
+	if err != nil {
+		return nil, err
+	}
+	piece, in, faults := paper.LoadPiece(files, name, data)
+	if len(faults) > 0 {
+		return nil, faults
+	}
+	acc := report.Report{Version: s.version, Inputs: report.Inputs(in)}
+	if acc.Outcome, err = course.Run(&piece); err != nil {
+		return nil, cannot(err)
+	}
+	var b bytes.Buffer
+	err = acc.JSON(&b)
+	return b.Bytes(), err
+}
+
+func (s *Server) apiLoad(r *http.Request) ([]byte, error) {
+	name, data, files, err := sent(r)
+	if err != nil {
+		return nil, err
+	}
+	d, in, faults := paper.LoadTicket(files, name, data)
+	if len(faults) > 0 {
+		return nil, faults
+	}
+	var b bytes.Buffer
+	err = judged(d, in, report.Report{Version: s.version}).JSON(&b)
+	return b.Bytes(), err
+}
+
+func (s *Server) apiSilo(r *http.Request) ([]byte, error) {
+	name, data, files, err := sent(r)
+	if err != nil {
+		return nil, err
+	}
+	store, in, faults := paper.LoadSilo(files, name, data)
+	if len(faults) > 0 {
+		return nil, faults
+	}
+	a, err := keptAs(store, in, report.Report{Version: s.version})
+	if err != nil {
+		return nil, cannot(err)
+	}
+	var b bytes.Buffer
+	err = a.JSON(&b)
+	return b.Bytes(), err
+}
+
+// reference is the page for people who write programs.
+func (s *Server) reference(r *http.Request) (page, error) {
+	return page{name: "api", title: readerOf(r).Say("page.foot.api"), data: operations}, nil
+}
+
+// At is the whole path of an operation.
+func (o operation) At() string { return apiAt + o.Path }
+
+// Try is how to ask from a shell.
+func (o operation) Try() string {
+	switch {
+	case o.Body != "":
+		name, _, _ := strings.Cut(o.Body, "/")
+		return fmt.Sprintf("curl -F document=@%s.yaml -F beside=@… http://127.0.0.1:8416%s", name, o.At())
+	case slices.ContainsFunc(o.Ask, func(a asking) bool { return a.In == "path" }):
+		return fmt.Sprintf("curl 'http://127.0.0.1:8416%s/emc?ask=barley+12+%%25+wb+20+°C'", strings.TrimSuffix(o.At(), "/{entry}"))
+	}
+	return "curl http://127.0.0.1:8416" + o.At()
+}
