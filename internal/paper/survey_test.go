@@ -32,8 +32,8 @@ func TestLoadSurvey(t *testing.T) {
 	if got := faults.Codes(); len(got) != 2 || got[0] != "document.file.missing" || got[1] != "survey.price.currency" {
 		t.Error(faults)
 	}
-	for _, file := range []string{"../survey.csv", "/etc/survey.csv"} {
-		_, _, faults := LoadSurvey(files, "a/survey.yaml", []byte("awn: survey/1\nsamples: ../"+file+"\n"))
+	for _, file := range []string{"../../survey.csv", "/etc/survey.csv"} {
+		_, _, faults := LoadSurvey(files, "a/survey.yaml", []byte("awn: survey/1\nsamples: "+file+"\n"))
 		if len(faults) != 1 || faults[0].Code != "document.file.name" || faults[0].Line != 2 {
 			t.Errorf("%s: %v", file, faults)
 		}
