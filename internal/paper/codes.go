@@ -47,6 +47,7 @@ var ownCodes = []Code{
 	{"trial.trait.crossed", OfSense, `{got} lies below where the window begins.`},
 	{"trial.limit.crossed", OfSense, `{got} lies below the least value.`},
 	{"trial.candidate.years", OfSense, `{got} is not after the year of the cross or of the step before.`},
+	{"trial.fact.check-missing", OfSense, `A figure of a candidate and that of the check (found, of_check) stand together.`},
 	{"trial.stage.years", OfSense, `{got} lies before the year in which the stage begins.`},
 	{"survey.column.unknown", OfSense, `{got} is nothing that a column of samples holds{nearest}.`},
 	{"survey.price.currency", OfSense, `This contract counts in {got}, another price here in {allowed}; a survey counts in one currency.`},

@@ -61,11 +61,31 @@ type CandidateStep struct {
 // CandidateFact is one figure that a decision rests on.
 type CandidateFact struct {
 	Trait      string   `key:"trait" doc:"What was measured."`
-	Difference float64  `key:"difference" doc:"Candidate less check, in the unit of the trait."`
+	Difference *float64 `key:"difference" doc:"Candidate less check, in the unit of the trait."`
+	Found      *float64 `key:"found" doc:"Figure of the candidate, where no difference is given."`
+	OfCheck    *float64 `key:"of_check" doc:"Figure of the check in the same malting or trial."`
 	SE         *float64 `key:"se" min:"0" doc:"Standard error of the difference."`
 	Better     *Percent `key:"better" doc:"Chance that it is truly better than the check."`
 	Crops      []int    `key:"crops?" max:"40" doc:"Crop years that it rests on."`
 	From       string   `key:"from" one:"trial|pilot malting|plant trial" doc:"Where it was found."`
+
+	_ struct{} `rule:"one of difference found"`
+}
+
+// Check finds a figure that stands without the check's beside it.
+func (f CandidateFact) Check() []Fault {
+	if (f.Found == nil) != (f.OfCheck == nil) {
+		return []Fault{{Code: "trial.fact.check-missing", Path: "of_check"}}
+	}
+	return nil
+}
+
+// difference is candidate less check.
+func (f CandidateFact) difference() float64 {
+	if f.Difference == nil {
+		return *f.Found - *f.OfCheck
+	}
+	return *f.Difference
 }
 
 func (s TrialStage) stage() variety.Stage {
@@ -84,7 +104,7 @@ func (c CandidateLine) candidate() variety.Candidate {
 	for _, s := range c.Steps {
 		step := variety.Step{Year: s.Year, Stage: s.Stage, Decision: variety.Decision(s.Decision), Reason: s.Reason, ThisTrial: s.ThisTrial}
 		for _, f := range s.Evidence {
-			e := variety.Evidence{Trait: f.Trait, Difference: f.Difference, SE: orUnknown(f.SE), Beats: math.NaN(), Years: f.Crops, From: f.From}
+			e := variety.Evidence{Trait: f.Trait, Difference: f.difference(), SE: orUnknown(f.SE), Beats: math.NaN(), Years: f.Crops, From: f.From}
 			if f.Better != nil {
 				e.Beats = f.Better.In("%") / 100
 			}

@@ -112,13 +112,19 @@ func pointing(b *variety.Biplot) float64 {
 	return math.Copysign(1, sum)
 }
 
-// across is how many candidates stand side by side in one picture.
-const across = 4
+// across is how many candidates stand side by side in one picture at most: what
+// the width of a telephone holds with their words.
+const across = 3
 
 // sheetPictures are the candidates, years down, a few beside each other.
 func (a TrialAccount) sheetPictures() (out []draw.Picture) {
 	u, ending := a.Units, map[variety.Decision]draw.Ending{variety.Advance: draw.Onward, variety.Hold: draw.Held, variety.Drop: draw.Dropped, variety.Release: draw.Released}
-	for part := range slices.Chunk(a.Sheet.Candidates, across) {
+	n := len(a.Sheet.Candidates)
+	if n == 0 {
+		return nil
+	}
+	pictures := (n + across - 1) / across
+	for part := range slices.Chunk(a.Sheet.Candidates, (n+pictures-1)/pictures) {
 		t := a.sheetTable(part)
 		e := draw.Ends{ID: "sheet-" + strconv.Itoa(len(out)), Title: u.Say("rank.table.sheet"), Says: u.Say("rank.says.sheet"), Head: t.Head, Rows: t.Rows}
 		for _, c := range part {

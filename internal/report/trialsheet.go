@@ -35,10 +35,18 @@ func (a TrialAccount) fact(e variety.Evidence) string {
 	if !(e.SE > 0) {
 		decimals = significant(e.Difference, 2)
 	}
-	text := u.Say("rank.fact", "what", what, "difference", signed(u.Number(math.Abs(e.Difference), decimals), e.Difference), "from", u.Say("rank.from."+e.From))
+	difference, from := signed(u.Number(math.Abs(e.Difference), decimals), e.Difference), u.Say("rank.from."+e.From)
 	if e.SE > 0 {
-		text = u.Say("rank.fact", "what", what, "difference", signed(u.Number(math.Abs(e.Difference), decimals), e.Difference)+" ± "+u.Number(e.SE, decimals), "from", u.Say("rank.from."+e.From))
+		difference += " ± " + u.Number(e.SE, decimals)
 	}
+	if len(e.Years) > 0 {
+		years := make([]string, len(e.Years))
+		for i, year := range e.Years {
+			years[i] = strconv.Itoa(year)
+		}
+		from += " " + u.List(years)
+	}
+	text := u.Say("rank.fact", "what", what, "difference", difference, "from", from)
 	if !math.IsNaN(e.Beats) {
 		text += " " + u.Say("rank.fact.odds", "odds", hundred(e.Beats, u))
 	}
