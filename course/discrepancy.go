@@ -15,7 +15,7 @@ const (
 
 // Discrepancies are how far the malt that comes out may stand from the malt that
 // is computed, although every input were right: one line for each figure of malt
-// and one for the wettest layer of the kiln, a
+// and one each for the wettest layer of the kiln and for what was respired, a
 // factor where the shape is log-normal, an addition where it is normal. They are
 // judgements, and stay so until a house has closed enough of its own pieces.
 //
@@ -38,6 +38,7 @@ var Discrepancies = []odds.Parameter{
 	times(malt.WhollyUnmodified, 1.6),
 	times(malt.DMSPrecursor, 1.35),
 	times(wettestGap, 1.5),
+	off(breathed, "kg/kg dm", 0.025),
 }
 
 // ofLevelBed stands for the gap of the wettest layer where the bed is taken to be
@@ -45,9 +46,12 @@ var Discrepancies = []odds.Parameter{
 var ofLevelBed = odds.Parameter{Key: modelPrefix + string(wettestGap), Unit: "1, a factor", Default: 1, Low: 0.8, High: 4,
 	Distribution: odds.LogNormal, Source: practice, Mark: odds.Weak}
 
-// wettestGap is how far the wettest layer of the kiln lies above the mean: no
-// figure of an analysis, but the one by which a piece is lost on an uneven bed.
-const wettestGap malt.Parameter = "wettest_layer_gap"
+// What no analysis has: how far the wettest layer of the kiln lies above the mean,
+// by which a piece is lost on an uneven bed, and the dry matter that was respired.
+const (
+	wettestGap malt.Parameter = "wettest_layer_gap"
+	breathed   malt.Parameter = "respired"
+)
 
 // off is an addition within plus and minus a band, nine times out of ten.
 func off(p malt.Parameter, unit string, band float64) odds.Parameter {
@@ -76,14 +80,31 @@ func discrepancyInputs(p *Piece) []unsure {
 	return out
 }
 
-// shiftedLayers is what the kiln left with what the model may be off by: all layers
-// with the moisture of the malt, the wettest by its gap besides.
-func shiftedLayers(k Kilned, off map[malt.Parameter]float64) Kilned {
+// shift moves what the kiln left and what came of the piece by what the model may
+// be off by: all layers with the moisture of the malt, the wettest by its gap
+// besides, and what more was respired is missing from the malt.
+func (o *Outcome) shift(off map[malt.Parameter]float64) {
+	k := &o.Kilned
 	gap := k.MoistureWettest - k.MoistureMean
 	k.MoistureMean = max(0, k.MoistureMean+off[malt.Moisture])
 	k.MoistureDriest = max(0, k.MoistureDriest+off[malt.Moisture])
 	k.MoistureWettest = k.MoistureMean + gap*off[wettestGap]
-	return k
+
+	y := &o.Yield
+	if !(y.PerDry > 0) {
+		return
+	}
+	more := max(-y.Respired, off[breathed])
+	kept := (y.PerDry - more) / y.PerDry
+	y.Respired += more
+	y.Malting += more
+	y.All += more
+	y.Malt.DryKg *= kept
+	for _, x := range []*float64{&y.PerReceived, &y.PerCleaned, &y.PerSteeped, &y.PerReceivedDry, &y.PerCleanedDry, &y.PerDry, &o.ExtractSteeped, &o.ExtractReceived} {
+		*x *= kept
+	}
+	y.BarleyPerMalt /= kept
+	o.Cost.PerTonneMalt /= kept
 }
 
 // shifted is an analysis with what the model may be off by.

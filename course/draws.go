@@ -129,7 +129,7 @@ func (s *scheme) sample(n int, u []float64) sample {
 	if err != nil {
 		return sample{fault: err, inputs: inputs}
 	}
-	o.Kilned = shiftedLayers(o.Kilned, t.off)
+	o.shift(t.off)
 	o.Brewed = brew.Of(a, malt.Plato(c.own.BrewedPlato), c.brew)
 	_, out.numbers = figuresOf(form, o, a)
 	out.judge(form.Piece.Specification, a)

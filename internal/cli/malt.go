@@ -20,7 +20,7 @@ import (
 type maltCommand struct {
 	Piece string `arg:"" optional:"" placeholder:"PIECE.yaml" help:"The piece; - is standard input."`
 	JSON  bool   `xor:"form" help:"Write the whole outcome as JSON."`
-	CSV   bool   `xor:"form" help:"Write the course as CSV, a moment in each row."`
+	CSV   bool   `xor:"form" help:"Write the course as CSV, a moment in each row; with --draws also P10, P50, P90."`
 	HTML  string `placeholder:"FILE" help:"Write the report, one file that opens anywhere."`
 	printing
 	drawing

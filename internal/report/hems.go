@@ -40,6 +40,15 @@ func (r Report) hemmed(panels []draw.Panel) []draw.Panel {
 // along is a percentile of a reading at each moment of the curve, in the reader's
 // unit.
 func (r Report) along(at []programme.Values, reading programme.Reading) []float64 {
+	out := r.percentile(at, reading)
+	for i, x := range out {
+		out[i] = words.Value(reading.Key(), x, r.Units)
+	}
+	return out
+}
+
+// percentile is one of a reading at each moment of the curve.
+func (r Report) percentile(at []programme.Values, reading programme.Reading) []float64 {
 	c := r.Odds.Curve
 	out := make([]float64, len(r.Outcome.Curve.TimeH))
 	next := 1
@@ -52,11 +61,10 @@ func (r Report) along(at []programme.Values, reading programme.Reading) []float6
 		if after > before {
 			part = min(max((h-before)/(after-before), 0), 1)
 		}
-		x := at[next-1][reading] + part*(at[next][reading]-at[next-1][reading])
+		out[i] = at[next-1][reading] + part*(at[next][reading]-at[next-1][reading])
 		if part == 1 {
-			x = at[next][reading]
+			out[i] = at[next][reading]
 		}
-		out[i] = words.Value(reading.Key(), x, r.Units)
 	}
 	return out
 }

@@ -255,7 +255,7 @@ func TestPhrasesAreThereAndUsed(t *testing.T) {
 	}
 	phrases := words.Phrases()
 	var prefixes []string // of keys that are put together
-	for _, m := range regexp.MustCompile(`[sS]ay ?\(?"([a-z0-9.-]+)"( ?\+)?`).FindAllStringSubmatch(code, -1) {
+	for _, m := range regexp.MustCompile(`[sS]ay ?\(?(?:print )?"([a-z0-9.-]+)"( ?\+| \.)?`).FindAllStringSubmatch(code, -1) {
 		if m[2] != "" {
 			prefixes = append(prefixes, m[1])
 		} else if !slices.Contains(phrases, m[1]) {

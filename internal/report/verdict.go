@@ -1,6 +1,7 @@
 package report
 
 import (
+	"awn/finding"
 	"awn/malt"
 )
 
@@ -9,7 +10,7 @@ import (
 func (r Report) verdict() string {
 	o, u := r.Outcome, r.Units
 	if len(o.Judged) == 0 {
-		return u.Say("verdict.none")
+		return u.Say("verdict.none") + r.alarmed()
 	}
 	var misses, unsaid []string
 	for _, v := range o.Judged {
@@ -37,20 +38,38 @@ func (r Report) verdict() string {
 	if len(unsaid) > 0 {
 		said += " " + u.Say("verdict.unsaid", "names", u.List(unsaid))
 	}
+	said += r.alarmed()
 	if r.Odds != nil {
 		said += " " + u.Say("verdict.drawn", "odds", r.inHundred(r.Odds.All.Share()))
 	}
 	return said
 }
 
-// makes is the second sentence: how much comes out, how dry, and when.
+// alarmed says that there are alarms, which no limit of a malt tells of.
+func (r Report) alarmed() string {
+	n := 0
+	for _, f := range r.Outcome.Findings {
+		if f.Severity == finding.Alarm {
+			n++
+		}
+	}
+	switch n {
+	case 0:
+		return ""
+	case 1:
+		return " " + r.Units.Say("verdict.alarm")
+	}
+	return " " + r.Units.Say("verdict.alarms", "count", r.Units.Number(float64(n), 0))
+}
+
+// makes is the second sentence: how much comes out, and how dry.
 func (r Report) makes() string {
 	o, u := r.Outcome, r.Units
 	if !r.dressed() {
 		return ""
 	}
 	return u.Say("verdict.makes", "malt", r.weight(o.Yield.Malt.Kg()), "moisture", r.figure("wb", o.Kilned.MoistureMean),
-		"worst", r.figure("wb", o.Kilned.MoistureWettest), "span", u.Span(r.hours()))
+		"worst", r.figure("wb", o.Kilned.MoistureWettest))
 }
 
 // stamp is the program and the model that computed an outcome.

@@ -119,15 +119,20 @@ func carried(s slot, f finding.Finding, u Units) string {
 	case slotReading:
 		return u.Reading(reading)
 	case slotReached:
-		return Figure(reading.Key(), reached, u)
+		_, asked := firstFigure(f, "asked")
+		return figureBeside(reading.Key(), reached, asked, u)
 	case slotParameter:
 		return u.Parameter(malt.Parameter(subject(f.Code)))
 	case slotFound:
-		return firstFigure(f, subject(f.Code), u)
+		name, x := firstFigure(f, subject(f.Code))
+		_, limit := firstFigure(f, "limit_")
+		return figureBeside(name, x, limit, u)
 	case slotLimit:
-		return firstFigure(f, "limit_", u)
+		name, x := firstFigure(f, "limit_")
+		return Figure(name, x, u)
 	case slotRead:
-		return firstFigure(f, "read_", u)
+		name, x := firstFigure(f, "read_")
+		return Figure(name, x, u)
 	case slotFactor:
 		return u.factorOf(f)
 	}
@@ -142,14 +147,15 @@ func carried(s slot, f finding.Finding, u Units) string {
 	return unknown
 }
 
-// firstFigure writes the first figure whose name begins so.
-func firstFigure(f finding.Finding, prefix string, u Units) string {
+// firstFigure is the first figure whose name begins so; not a number where there
+// is none.
+func firstFigure(f finding.Finding, prefix string) (name string, value float64) {
 	for _, g := range f.Figures {
 		if strings.HasPrefix(g.Name, prefix) {
-			return Figure(g.Name, g.Value, u)
+			return g.Name, g.Value
 		}
 	}
-	return unknown
+	return "", math.NaN()
 }
 
 // subject is the middle part of a code: what it is about.

@@ -162,6 +162,12 @@ const wholeDays = 10
 // the reader's form: "44.2 % wb", "61.5 °F". What has no unit is a fraction
 // and is written in per cent.
 func Figure(name string, x float64, u Units) string {
+	return figureBeside(name, x, x, u)
+}
+
+// figureBeside is a figure with as many decimals, up to three more, as tell it
+// from another that it is held against.
+func figureBeside(name string, x, other float64, u Units) string {
 	m := measureOf(name)
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return unknown
@@ -169,6 +175,11 @@ func Figure(name string, x float64, u Units) string {
 	decimals := m.decimalsIn(u)
 	if m.suffix == "d" && math.Abs(x) >= wholeDays {
 		decimals = 0
+	}
+	for most := decimals + 3; x != other && decimals < most; decimals++ {
+		if u.Number(m.in(x, u), decimals) != u.Number(m.in(other, u), decimals) {
+			break
+		}
 	}
 	return strings.TrimSpace(u.Number(m.in(x, u), decimals) + "\u00a0" + Symbol(name, u))
 }
