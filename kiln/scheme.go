@@ -41,10 +41,17 @@ func pace(off float64) float64 {
 	return mostShorter // off may be no number
 }
 
-// allowed is the share of the usual difference that a run of finer steps allows.
-func (r *Run) allowed() float64 {
-	finer := r.setup.StepS / UsualStepS
-	return finer * finer
+// fine says whether a step of dtS that has been computed is fine enough, and sets
+// the length of the next. Runs of shorter steps are held to less.
+func (r *Run) fine(dtS float64) bool {
+	off, shorter := 0.0, r.setup.StepS/UsualStepS
+	for n := range r.columns {
+		off = max(off, r.columns[n].differs(dtS/2)/(shorter*shorter))
+	}
+	if next := dtS * pace(off); next < dtS || next > r.stepS {
+		r.stepS = min(next, r.setup.StepS)
+	}
+	return off <= 1 || dtS <= leastStepS
 }
 
 // advance takes one step and says whether it was fine enough; if not, all is as
@@ -72,14 +79,7 @@ func (r *Run) advance(dtS float64) bool {
 	}
 	a.on, a.dtS = a.on.times(-1), -a.dtS
 	rest := r.solve(&sum, &a, back.plus(r.backTurn.times(-2)))
-	off := 0.0
-	for n := range r.columns {
-		off = max(off, r.columns[n].differs(dtS/2)/r.allowed())
-	}
-	if next := dtS * pace(off); next < dtS || next > r.stepS {
-		r.stepS = min(next, r.setup.StepS)
-	}
-	if !(off <= 1) && dtS > leastStepS {
+	if !r.fine(dtS) {
 		return false
 	}
 	r.took(&start, dtS)
