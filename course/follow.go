@@ -16,7 +16,7 @@ type vessel[R any] interface {
 	stage[R]
 	Shape() *barley.Grain
 	Grain(dst *barley.Grain)
-	Layer(column, layer int) (moistureWB, tempC float64)
+	Bed(column int, moistureWB, tempC []float64)
 	Lines(dst []barley.Line) []barley.Line
 	Findings(dst []finding.Finding) []finding.Finding
 }
@@ -38,7 +38,7 @@ func follow[R vessel[R], S any](r *runner, stage Stage, run R, lookH float64, st
 	}
 	before := take(r.grain)
 	out := StageOutcome{Stage: stage, FromH: r.atH}
-	rec := newRecorder(r.out, stage, r.atH, hours, int(hours/lookH)+2*len(steps)+2, run.Shape(), run.Layer)
+	rec := newRecorder(r.out, stage, r.atH, hours, int(hours/lookH)+2*len(steps)+2, run.Shape(), run.Bed)
 	w := newWalk(run, lookH, rec)
 	run.Read(&out.Start)
 	for _, s := range steps {

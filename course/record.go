@@ -1,6 +1,8 @@
 package course
 
 import (
+	"slices"
+
 	"awn/barley"
 	"awn/programme"
 )
@@ -15,7 +17,7 @@ const fieldRows = 120
 type recorder struct {
 	fromH  float64 // when the stage began, hours since the piece began
 	curve  *Curve
-	layer  func(column, layer int) (moistureWB, tempC float64)
+	bed    func(column int, moistureWB, tempC []float64)
 	fields []*Field
 	lastH  float64 // of the last row of the fields
 	everyH float64
@@ -24,11 +26,11 @@ type recorder struct {
 
 // newRecorder has room for looks more moments over at most so many hours.
 // Stages of a single layer have no field.
-func newRecorder(out *Outcome, stage Stage, fromH, hours float64, looks int, shape *barley.Grain, layer func(column, layer int) (moistureWB, tempC float64)) *recorder {
+func newRecorder(out *Outcome, stage Stage, fromH, hours float64, looks int, shape *barley.Grain, bed func(column int, moistureWB, tempC []float64)) *recorder {
 	c := &out.Curve
 	c.TimeH = append(make([]float64, 0, len(c.TimeH)+looks), c.TimeH...)
 	c.At = append(make([]programme.Values, 0, len(c.At)+looks), c.At...)
-	r := &recorder{fromH: fromH, curve: c, layer: layer, lastH: -hours, everyH: hours / fieldRows, out: out}
+	r := &recorder{fromH: fromH, curve: c, bed: bed, lastH: -hours, everyH: hours / fieldRows, out: out}
 	if shape.Layers == 1 {
 		return r
 	}
@@ -63,10 +65,10 @@ func (r *recorder) record(atH float64, now *programme.Values) {
 func (r *recorder) field(atH float64) {
 	for _, f := range r.fields {
 		f.TimeH = append(f.TimeH, r.fromH+atH)
-		for layer := range f.Layers {
-			moisture, tempC := r.layer(f.Column, layer)
-			f.Moisture, f.TempC = append(f.Moisture, moisture), append(f.TempC, tempC)
-		}
+		n := len(f.Moisture)
+		f.Moisture = slices.Grow(f.Moisture, f.Layers)[:n+f.Layers]
+		f.TempC = slices.Grow(f.TempC, f.Layers)[:n+f.Layers]
+		r.bed(f.Column, f.Moisture[n:], f.TempC[n:])
 	}
 	r.lastH = atH
 }

@@ -166,10 +166,12 @@ func (r *Run) Grain(dst *barley.Grain) {
 	dst.Copy(r.grain)
 }
 
-// Layer returns the moisture, wet basis, and the temperature of one layer.
-func (r *Run) Layer(column, layer int) (moistureWB, tempC float64) {
-	c := &r.cells[r.grain.Cell(column, layer)]
-	return c.waterKg / (c.dryKg + c.waterKg), c.tempC
+// Bed sets the moistures, wet basis, and temperatures of the layers of a column.
+func (r *Run) Bed(column int, moistureWB, tempC []float64) {
+	for i := range moistureWB {
+		c := &r.cells[r.grain.Cell(column, i)]
+		moistureWB[i], tempC[i] = c.waterKg/(c.dryKg+c.waterKg), c.tempC
+	}
 }
 
 // Shape returns an empty grain of the run's own shape, for Grain.

@@ -7,6 +7,13 @@ type drift struct{ w, hJKg float64 }
 
 func (d drift) times(by float64) drift { return drift{by * d.w, by * d.hJKg} }
 
+func (d drift) plus(o drift) drift { return drift{d.w + o.w, d.hJKg + o.hJKg} }
+
+func (s stream) plus(d drift) stream { return streamOfHeat(s.hJKg+d.hJKg, s.w+d.w) }
+
+// since is how s differs from an earlier stream.
+func (s stream) since(from stream) drift { return drift{s.w - from.w, s.hJKg - from.hJKg} }
+
 // answer is how the air off a layer follows the air on to it and the
 // temperature of its grain, for small changes of each. How a layer's moisture
 // answers is slow, and left out.

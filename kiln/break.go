@@ -25,6 +25,7 @@ type watch struct {
 	stale   bool    // the median is older than the seconds
 
 	lastH, lastC, lastRH float64
+	lastWB               float64 // wettest layer then
 	dryH, warmH          float64 // when the two conditions last came true, NaN while untrue
 	worstWB              float64 // wettest layer when both had
 	found                Break
@@ -48,7 +49,7 @@ type Break struct {
 
 func newWatch() watch {
 	nan := math.NaN()
-	return watch{dryH: nan, warmH: nan, lastC: nan, lastRH: nan, middleC: nan,
+	return watch{dryH: nan, warmH: nan, lastC: nan, lastRH: nan, lastWB: nan, middleC: nan,
 		found: Break{nan, nan, nan, nan, nan}}
 }
 
@@ -69,7 +70,7 @@ func (b *watch) see(hour, offC, offRH float64, heating bool, worstWB float64) {
 	if b.plateau && offRH < plateauRH {
 		b.judge(hour, offC, offRH, heating, worstWB)
 	}
-	b.lastH, b.lastC, b.lastRH = hour, offC, offRH
+	b.lastH, b.lastC, b.lastRH, b.lastWB = hour, offC, offRH, worstWB
 }
 
 func (b *watch) judge(hour, offC, offRH float64, heating bool, worstWB float64) {
@@ -93,6 +94,9 @@ func (b *watch) judge(hour, offC, offRH float64, heating bool, worstWB float64) 
 		b.worstWB = math.NaN()
 	case math.IsNaN(b.worstWB) || b.worstWB == 0:
 		b.worstWB = worstWB
+		if part := (both - b.lastH) / (hour - b.lastH); part >= 0 && part < 1 {
+			b.worstWB = b.lastWB + part*(worstWB-b.lastWB)
+		}
 	case 3600*(hour-both) >= brokenS:
 		b.found = Break{AtH: both, DryH: b.dryH, WarmH: b.warmH, Plateau: b.middleC, WorstWB: b.worstWB}
 	}

@@ -282,10 +282,8 @@ func (d *Decks) Read(v *programme.Values) {
 // Grain sets dst to the grain as it is now; Shape is an empty one for it.
 func (d *Decks) Grain(dst *barley.Grain) { d.now().Grain(dst) }
 
-// Layer returns the moisture, wet basis, and the temperature of one layer.
-func (d *Decks) Layer(column, layer int) (moistureWB, tempC float64) {
-	return d.now().Layer(column, layer)
-}
+// Bed sets the moistures, wet basis, and temperatures of the layers of a column.
+func (d *Decks) Bed(column int, moistureWB, tempC []float64) { d.now().Bed(column, moistureWB, tempC) }
 
 // Shape returns an empty grain of the run's shape, for Grain to fill.
 func (d *Decks) Shape() *barley.Grain { return d.upper.Shape() }

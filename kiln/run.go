@@ -102,10 +102,9 @@ type moment struct {
 
 	back     stream  // return air, behind by the lag
 	backTurn drift   // what the first stage of a step made of its rates
-	view     view    // the air at the hour, or at the start of the last step
+	view     view    // the air at the hour
 	uncuredS float64 // since when curing has not been counted, s
 	stepS    float64 // that the last one allows, s
-	ahead    view    // the air at the end of the last step
 	reachedC float64 // air-on at the end of the last step
 	draught  draught
 	held     held

@@ -41,10 +41,17 @@ func pace(off float64) float64 {
 	return mostShorter // off may be no number
 }
 
-// allowed is the share of the usual difference that a run of finer steps allows.
-func (r *Run) allowed() float64 {
-	finer := r.setup.StepS / UsualStepS
-	return finer * finer
+// fine says whether a step of dtS that has been computed is fine enough, and sets
+// the length of the next. Runs of shorter steps are held to less.
+func (r *Run) fine(dtS float64) bool {
+	off, shorter := 0.0, r.setup.StepS/UsualStepS
+	for n := range r.columns {
+		off = max(off, r.columns[n].differs(dtS/2)/(shorter*shorter))
+	}
+	if next := dtS * pace(off); next < dtS || next > r.stepS {
+		r.stepS = min(next, r.setup.StepS)
+	}
+	return off <= 1 || dtS <= leastStepS
 }
 
 // advance takes one step and says whether it was fine enough; if not, all is as
@@ -52,43 +59,33 @@ func (r *Run) allowed() float64 {
 func (r *Run) advance(dtS float64) bool {
 	plant := r.maker(dtS)
 	var sum tally
-	aheadS := gamma * dtS
-	damp := 1 / (1 + aheadS/r.setup.Constants.LagS) // A of the return air by itself
-
 	r.backTurn = drift{}
 	start, back := r.stage(&plant, &sum, 0, r.offs)
-	r.backTurn = back.times(damp)
-	then := r.airOn(&plant, dtS)
-	on := drift{(then.w - start.on.w) / dtS, (then.hJKg - start.on.hJKg) / dtS}
+	a := ahead{dtS: dtS, s: gamma * dtS, flow: start.flow}
+	r.backTurn = back.times(1 / (1 + a.s/r.setup.Constants.LagS)) // about
+	a.on = r.airOn(&plant, dtS).since(start.on).times(1 / dtS)
 	for n := range r.columns {
-		c := &r.columns[n]
-		flow := r.flowIn(n, start.flow)
-		r.law.answers(c, flow, aheadS*flow)
-		sum.off(c.share*aheadS*flow, c.sweep(on, aheadS*flow))
-		copy(c.waterTurn, c.waterRate)
-		copy(c.heatTurn, c.heatRate)
+		flow := r.flowIn(n, a.flow)
+		r.law.answers(&r.columns[n], flow, a.s*flow)
 	}
+	r.backTurn = r.solve(&sum, &a, back)
+	for n := range r.columns {
+		r.columns[n].turn()
+	}
+
 	end, back := r.stage(&plant, &sum, dtS, r.ends)
-	off := 0.0
 	for n := range r.columns {
-		c := &r.columns[n]
-		flow := r.flowIn(n, start.flow)
-		c.lessTurns()
-		sum.off(c.share*aheadS*flow, c.sweep(on.times(-1), aheadS*flow))
-		off = max(off, c.differs(dtS/2)/r.allowed())
+		r.columns[n].lessTurns()
 	}
-	if next := dtS * pace(off); next < dtS || next > r.stepS {
-		r.stepS = min(next, r.setup.StepS)
-	}
-	if !(off <= 1) && dtS > leastStepS {
+	a.on, a.dtS = a.on.times(-1), -a.dtS
+	rest := r.solve(&sum, &a, back.plus(r.backTurn.times(-2)))
+	if !r.fine(dtS) {
 		return false
 	}
 	r.took(&start, dtS)
 	r.reachedC = end.on.tempC
-	turn := r.backTurn
+	r.back = r.back.plus(r.backTurn.times(3).plus(rest).times(dtS / 2))
 	r.backTurn = drift{}
-	r.back = streamOfHeat(r.back.hJKg+dtS/2*(3*turn.hJKg+(back.hJKg-2*turn.hJKg)*damp),
-		r.back.w+dtS/2*(3*turn.w+(back.w-2*turn.w)*damp))
 	r.lookAhead(&plant, end, dtS)
 	for n := range r.columns {
 		r.columns[n].apply(dtS / 2)
@@ -98,20 +95,53 @@ func (r *Run) advance(dtS float64) bool {
 	return true
 }
 
-// lookAhead readies the air at the end of a step of dtS for glance. The second
+// ahead is how a stage looks ahead.
+type ahead struct {
+	s    float64 // γ dt
+	dtS  float64 // of the step, below 0 in its second stage, where time counts back
+	flow float64 // through the fan
+	on   drift   // of the air on, per s
+}
+
+// solve sweeps all columns and returns the return air's part of k; rates is its
+// part of b. The return air follows the air off the bed with its lag.
+func (r *Run) solve(sum *tally, a *ahead, rates drift) drift {
+	var off drift
+	bedFlow := 0.0
+	for n := range r.columns {
+		c := &r.columns[n]
+		flow := r.flowIn(n, a.flow)
+		here := c.sweep(a.on, a.s*flow)
+		sum.off(c.share*a.s*flow, here)
+		off = off.plus(here.times(c.share * flow))
+		bedFlow += c.share * flow
+	}
+	off = off.times(1 / bedFlow)
+	leak := r.setup.Kiln.LeakShare
+	ret := off.times(1 - leak).plus(a.on.times(leak))
+	if t := r.setup.Above; t != nil {
+		then, _ := t.at(r.hour + math.Abs(a.dtS)/3600)
+		now, _ := t.at(r.hour)
+		ret = then.since(now).times(1 / a.dtS)
+	}
+	perLag := a.s / r.setup.Constants.LagS
+	return rates.plus(ret.times(perLag)).times(1 / (1 + perLag))
+}
+
+// lookAhead sets the view to the air at the end of a step of dtS. The second
 // stage saw that air where the first stage alone had come; what is left to the
 // end of the step is small enough for the answers of the layers.
 func (r *Run) lookAhead(plant *maker, end view, dtS float64) {
 	m := r.made(plant, dtS, r.back)
-	on := drift{m.on.w - end.on.w, m.on.hJKg - end.on.hJKg}
+	on := m.on.since(end.on)
 	w, h, bedFlow := 0.0, 0.0, 0.0
 	for n := range r.columns {
 		off := r.columns[n].passed(on, dtS/2)
-		r.ends[n] = streamOfHeat(r.ends[n].hJKg+off.hJKg, r.ends[n].w+off.w)
+		r.ends[n] = r.ends[n].plus(off)
 		flow := r.columns[n].share * r.flowIn(n, end.flow)
 		w, h, bedFlow = w+flow*r.ends[n].w, h+flow*r.ends[n].hJKg, bedFlow+flow
 	}
-	r.ahead = view{on: m.on, off: streamOfHeat(h/bedFlow, w/bedFlow), mixC: m.mixC, heaterJKg: m.heater, flow: end.flow}
+	r.view = view{on: m.on, off: streamOfHeat(h/bedFlow, w/bedFlow), mixC: m.mixC, heaterJKg: m.heater, flow: end.flow}
 }
 
 // passed is the change of the air off a column between its second stage and the
@@ -124,6 +154,12 @@ func (c *column) passed(on drift, halfS float64) drift {
 		w, h = a.ww*w+a.wh*h+a.wT*warmer, a.hw*w+a.hh*h+a.hT*warmer
 	}
 	return drift{w, h}
+}
+
+// turn keeps what the first stage made of the rates.
+func (c *column) turn() {
+	copy(c.waterTurn, c.waterRate)
+	copy(c.heatTurn, c.heatRate)
 }
 
 // lessTurns makes of the rates of the second stage what its sweep takes.

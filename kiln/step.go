@@ -98,7 +98,7 @@ func (r *Run) halfCure(dtS float64) {
 
 // backAfter is the return air s seconds into a step.
 func (r *Run) backAfter(s float64) stream {
-	return streamOfHeat(r.back.hJKg+s*r.backTurn.hJKg, r.back.w+s*r.backTurn.w)
+	return r.back.plus(r.backTurn.times(s))
 }
 
 // airOn is the air under the bed, ahead s into the step.
@@ -148,12 +148,11 @@ func (r *Run) stage(plant *maker, sum *tally, ahead float64, offs []stream) (vie
 		drift{(ret.w - back.w) / lag, (ret.hJKg - back.hJKg) / lag}
 }
 
-// glance takes the air at the end of the last step for that of the moment.
+// glance watches the air at the end of the last step.
 func (r *Run) glance() {
 	if r.draught.scale == 0 {
 		return // no air has moved
 	}
-	r.view = r.ahead
 	copy(r.offs, r.ends)
 	r.watch(0)
 }

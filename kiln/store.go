@@ -78,10 +78,13 @@ func (r *Run) Grain(dst *barley.Grain) {
 	}
 }
 
-// Layer returns the moisture, wet basis, and the temperature of one layer.
-func (r *Run) Layer(column, layer int) (moistureWB, tempC float64) {
+// Bed sets the moistures, wet basis, and temperatures of the layers of a column.
+func (r *Run) Bed(column int, moistureWB, tempC []float64) {
 	c := &r.columns[column]
-	return c.moistureWB(layer), c.tempC[layer]
+	for i := range moistureWB {
+		moistureWB[i] = c.moistureWB(i)
+	}
+	copy(tempC, c.tempC)
 }
 
 // Shape returns an empty grain of the run's shape, for Grain to fill.

@@ -159,10 +159,10 @@ func (b *Bed) Grain(dst *barley.Grain) {
 	}
 }
 
-// Layer returns the moisture, wet basis, film included, and the temperature of
-// a column, which are the same from its floor to its top.
-func (b *Bed) Layer(column, layer int) (moistureWB, tempC float64) {
-	return b.runs[column].Layer(0, layer)
+// Bed sets the moistures, wet basis, film included, and temperatures of a
+// column, which are the same from its floor to its top.
+func (b *Bed) Bed(column int, moistureWB, tempC []float64) {
+	b.runs[column].Bed(0, moistureWB, tempC)
 }
 
 // Clone returns a bed that goes on from here by itself.

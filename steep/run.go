@@ -156,11 +156,13 @@ func (r *Run) Grain(dst *barley.Grain) {
 	}
 }
 
-// Layer returns the moisture, wet basis, film included, and the temperature of
-// the piece, which is the same throughout.
-func (r *Run) Layer(_, _ int) (moistureWB, tempC float64) {
+// Bed sets the moistures, wet basis, film included, and temperatures of the
+// layers of a column; the piece is the same throughout.
+func (r *Run) Bed(_ int, moistureWB, tempC []float64) {
 	water := r.waterKg()
-	return water / (water + r.now.dryKg), r.now.tempC
+	for i := range moistureWB {
+		moistureWB[i], tempC[i] = water/(water+r.now.dryKg), r.now.tempC
+	}
 }
 
 // Shape returns a grain of the shape that Grain fills, with nothing in it yet.

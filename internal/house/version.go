@@ -14,7 +14,7 @@ const Release = "0.1.0"
 
 // Model is raised whenever a computed number moves; CHANGELOG.md says what
 // moved. It is printed with every result.
-const Model = 1
+const Model = 2
 
 // Version is which program this is.
 type Version struct {
@@ -54,7 +54,7 @@ func version(info *debug.BuildInfo) Version {
 // shortRevision is enough of a revision to find it by.
 const shortRevision = 12
 
-// String is the version on one line: awn 0.1.0, model 1 (go1.26, linux/amd64,
+// String is the version on one line: awn 0.1.0, model 2 (go1.26, linux/amd64,
 // revision 0123456789ab with changes).
 func (v Version) String() string {
 	parts := []string{v.Go, v.Platform}

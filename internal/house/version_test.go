@@ -15,7 +15,7 @@ func TestVersionReadsTheBuild(t *testing.T) {
 		t.Errorf("read %+v", v)
 	}
 	line := v.String()
-	for _, part := range []string{"awn " + Release, "model 1", "revision 0123456789ab with changes"} {
+	for _, part := range []string{"awn " + Release, "model 2", "revision 0123456789ab with changes"} {
 		if !strings.Contains(line, part) {
 			t.Errorf("%q lacks %q", line, part)
 		}
