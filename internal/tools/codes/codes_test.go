@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"awn/internal/exchange"
 	"awn/internal/paper"
 	"awn/internal/sqlstore"
 	"awn/internal/tools/targets"
@@ -54,6 +55,9 @@ func TestCodesAreWellFormedAndNeverShared(t *testing.T) {
 		check(code)
 	}
 	for code := range ledger.Sentences {
+		check(code)
+	}
+	for code := range exchange.Sentences {
 		check(code)
 	}
 	findings, acts := words.Texts()
