@@ -232,11 +232,15 @@ func TestKeptOutWords(t *testing.T) {
 }
 
 // TestPhrasesAreThereAndUsed holds the phrases of the catalogue against the
-// code of this package.
+// code of this package and of the pages.
 func TestPhrasesAreThereAndUsed(t *testing.T) {
-	files, err := filepath.Glob("*.*")
-	if err != nil {
-		t.Fatal(err)
+	var files []string
+	for _, pattern := range []string{"*.*", "../web/*.go", "../web/templates/*.html", "../cli/rankfault.go"} {
+		some, err := filepath.Glob(pattern)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files = append(files, some...)
 	}
 	code := ""
 	for _, f := range files {
