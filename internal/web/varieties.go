@@ -131,6 +131,9 @@ func (d *trialled) read(r *http.Request) (t paper.TrialOrder, in []report.Input,
 
 // sent is the table of a form; nil if it has none.
 func (d *trialled) sent(r *http.Request) ([]byte, error) {
+	if err := r.ParseMultipartForm(mostBytes); err != nil && !errors.Is(err, http.ErrNotMultipart) {
+		return nil, unreadable(err)
+	}
 	f, head, err := r.FormFile("table-file")
 	d.Check, d.Text = r.PostFormValue("check"), r.PostFormValue("sent")
 	switch {
