@@ -23,8 +23,17 @@ func (c *serveCommand) Help() string {
 	return `  awn serve
   awn serve --listen 127.0.0.1:0      at any free port
 
-The pages of awn in the browser, on this machine: the ready reckoner, and one
-piece through its course as its programme is changed. It keeps nothing.`
+The pages of awn in the browser, on this machine:
+
+  Intake          a load at the gate: its slip reckoned as you type
+  Silos           how long a silo keeps
+  Piece           a programme step by step, and what it comes to
+  Varieties       a trial, as “awn rank” tells it
+  Ready reckoner  the small sums of the trade
+
+Each begins with the example and gives back what you made of it as documents,
+sheets, CSV and JSON. They compute and keep nothing. Programs ask at /api/v1;
+the page “For programs” says how.`
 }
 
 // How long a slow browser is waited for.

@@ -235,12 +235,12 @@ func TestKeptOutWords(t *testing.T) {
 // code of this package and of the pages.
 func TestPhrasesAreThereAndUsed(t *testing.T) {
 	var files []string
-	for _, pattern := range []string{"*.*", "../web/*.go", "../web/templates/*.html"} {
-		names, err := filepath.Glob(pattern)
+	for _, pattern := range []string{"*.*", "../web/*.go", "../web/templates/*.html", "../cli/rankfault.go"} {
+		some, err := filepath.Glob(pattern)
 		if err != nil {
 			t.Fatal(err)
 		}
-		files = append(files, names...)
+		files = append(files, some...)
 	}
 	code := ""
 	for _, f := range files {

@@ -125,7 +125,6 @@ func problemOf(err error) problem {
 		one    *fault
 		parts  []problemPart
 		status = http.StatusUnprocessableEntity
-		large  *http.MaxBytesError
 	)
 	switch {
 	case errors.As(err, &docs):
@@ -138,12 +137,10 @@ func problemOf(err error) problem {
 		}
 	case errors.As(err, &sum):
 		parts, status = []problemPart{{Code: sum.Code, Says: sum.Error()}}, http.StatusNotFound
-	case errors.As(err, &large):
-		parts, status = []problemPart{{Code: "web.form.unreadable", Says: "What was sent is too large."}}, http.StatusRequestEntityTooLarge
 	case errors.As(err, &one):
 		parts, status = []problemPart{{Code: one.code, Says: one.says}}, one.status
 	default:
-		parts, status = []problemPart{{Code: "web.page.failed", Says: "This is a fault of the program. It is noted in the log."}}, http.StatusInternalServerError
+		parts, status = []problemPart{{Code: "web.page.failed", Says: Codes["web.page.failed"]}}, http.StatusInternalServerError
 	}
 	return problem{"urn:awn:fault:" + parts[0].Code, http.StatusText(status), status, parts[0].Says, parts}
 }
@@ -171,7 +168,9 @@ func sent(r *http.Request) (name string, data []byte, files beside, err error) {
 	files = beside{}
 	parts, err := r.MultipartReader()
 	if errors.Is(err, http.ErrNotMultipart) {
-		data, err = io.ReadAll(r.Body)
+		if data, err = io.ReadAll(r.Body); err != nil {
+			err = unreadable(err)
+		}
 		return "body", data, files, err
 	}
 	for err == nil {
@@ -186,14 +185,10 @@ func sent(r *http.Request) (name string, data []byte, files beside, err error) {
 			files[p.FileName()] = text
 		}
 	}
-	var large *http.MaxBytesError
-	switch {
-	case err == io.EOF:
+	if err == io.EOF {
 		return name, data, files, nil
-	case errors.As(err, &large):
-		return name, data, files, err
 	}
-	return name, data, files, &fault{http.StatusBadRequest, "web.form.unreadable", "What was sent cannot be taken apart: " + err.Error() + "."}
+	return name, data, files, unreadable(err)
 }
 
 func (s *Server) apiEntries(*http.Request) ([]byte, error) {

@@ -61,7 +61,7 @@ func documentsOf(r *http.Request, parts []part) (documents, error) {
 	form := url.Values{}
 	if r.Method == http.MethodPost {
 		if err := r.ParseForm(); err != nil {
-			return nil, &fault{http.StatusRequestEntityTooLarge, "web.form.unreadable", "What was sent is no form, or too large: " + err.Error() + "."}
+			return nil, unreadable(err)
 		}
 		form = r.PostForm
 	}
@@ -126,7 +126,7 @@ func (d documents) act(do string, form url.Values) error {
 	list, number, item := strings.Cut(list, "[")
 	i, err := strconv.Atoi(strings.TrimSuffix(number, "]"))
 	if item && err != nil {
-		return &fault{http.StatusBadRequest, "web.form.unreadable", fmt.Sprintf("“%s” is no row of a form.", do)}
+		return refuse(http.StatusBadRequest, "web.form.unreadable", fmt.Sprintf("“%s” is no row of a form", do))
 	}
 	switch verb {
 	case "add":

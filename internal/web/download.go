@@ -3,7 +3,6 @@ package web
 import (
 	"archive/zip"
 	"bytes"
-	"errors"
 	"io"
 	"mime"
 	"net/http"
@@ -48,23 +47,6 @@ func (s *Server) give(pattern string, h func(*http.Request) (file, error)) {
 		head.Set("Cache-Control", "no-store")
 		_, _ = w.Write(b.Bytes()) // an error here means that the reader has gone
 	})
-}
-
-// refusal makes the faults of documents an answer to the reader.
-func refusal(err error) error {
-	var faults paper.Faults
-	if errors.As(err, &faults) {
-		return &fault{http.StatusUnprocessableEntity, faults[0].Code, faults.Error()}
-	}
-	return err
-}
-
-// asked is an error as what the reader asked for.
-func cannot(err error) error {
-	if err == nil {
-		return nil
-	}
-	return &fault{http.StatusUnprocessableEntity, "web.sum.refused", err.Error()}
 }
 
 // pieceRun runs the piece of a form.

@@ -19,11 +19,17 @@ type page struct {
 	data   any
 }
 
-// place is one word of the line that leads through the house.
-type place struct{ Path, Name string }
+// place is one word of the line that leads through the house, with the question
+// that its page answers.
+type place struct{ Path, Word, Asks string }
 
 // places are the pages in the order in which grain moves.
-var places = []place{{loadAt, "intake"}, {siloAt, "silos"}, {pieceAt, "piece"}, {"/varieties", "varieties"}, {"/reckoner", "reckoner"}}
+func places(u words.Units) (out []place) {
+	for _, name := range []string{"intake", "silos", "piece", "varieties", "reckoner"} {
+		out = append(out, place{"/" + name, u.Say("page.go." + name), u.Say("page.asks." + name)})
+	}
+	return out
+}
 
 // setting is what every template is set with.
 type setting struct {
@@ -61,7 +67,7 @@ const partOf = "Awn-Part"
 func (s *Server) set(w http.ResponseWriter, r *http.Request, p page) {
 	u := readerOf(r)
 	all := setting{
-		Title: p.title, Here: "/" + firstOf(r.URL.Path), Path: r.URL.Path, Places: places, Reader: u, Data: p.data,
+		Title: p.title, Here: "/" + firstOf(r.URL.Path), Path: r.URL.Path, Places: places(u), Reader: u, Data: p.data,
 		Stamp: u.Say("stamp", "release", s.version.Release, "model", u.Number(float64(s.version.Model), 0)),
 	}
 	name := "frame.html"

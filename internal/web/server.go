@@ -5,7 +5,6 @@ package web
 
 import (
 	"embed"
-	"errors"
 	"html/template"
 	"io/fs"
 	"log/slog"
@@ -93,31 +92,3 @@ func (s *Server) page(pattern string, h func(*http.Request) (page, error)) {
 		s.set(w, r, p)
 	})
 }
-
-// fault is an answer to a request that cannot be met.
-type fault struct {
-	status int
-	code   string
-	says   string
-}
-
-func (f *fault) Error() string { return f.says }
-
-var errNoPage = &fault{http.StatusNotFound, "web.page.missing", "There is no such page. The line above leads to all there are."}
-
-// failed is the page of an error. What is not meant for the reader is written
-// to the log and not shown.
-func (s *Server) failed(r *http.Request, err error) page {
-	var f *fault
-	if !errors.As(err, &f) {
-		s.log.Error("page", "path", r.URL.Path, "error", err)
-		f = &fault{http.StatusInternalServerError, "web.page.failed", "This is a fault of the program, not of what you gave it. It is noted in the log."}
-	}
-	return page{name: "failed", title: "That did not work", status: f.status, data: f}
-}
-
-// Says and Code are what the page of an error shows.
-func (f *fault) Says() string { return f.says }
-
-// Code is the code under which docs/codes.md lists it.
-func (f *fault) Code() string { return f.code }

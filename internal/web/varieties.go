@@ -7,11 +7,11 @@ import (
 	"encoding/base64"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"html/template"
 	"io"
 	"io/fs"
 	"net/http"
+	"strings"
 
 	"awn/examples"
 	"awn/internal/paper"
@@ -52,10 +52,6 @@ func (s *Server) varieties(r *http.Request) (page, error) {
 // trialFile gives a file of a trial by its name.
 func (s *Server) trialFile(r *http.Request) (file, error) {
 	a, err := s.trial(r, &trialled{})
-	var wrong *tableFaults
-	if errors.As(err, &wrong) {
-		return file{}, &fault{http.StatusUnprocessableEntity, "web.table.faults", wrong.Error()}
-	}
 	if err != nil {
 		return file{}, err
 	}
@@ -75,7 +71,7 @@ func (s *Server) trialFile(r *http.Request) (file, error) {
 // tableFaults are all that cannot be read in a table, a sentence for each.
 type tableFaults struct{ lines []string }
 
-func (e *tableFaults) Error() string { return fmt.Sprint(e.lines) }
+func (e *tableFaults) Error() string { return strings.Join(e.lines, "\n") }
 
 // trial reads the trial that a form sends, or the example, and weighs it.
 func (s *Server) trial(r *http.Request, d *trialled) (report.TrialAccount, error) {
@@ -85,9 +81,9 @@ func (s *Server) trial(r *http.Request, d *trialled) (report.TrialAccount, error
 	}
 	a := s.account(r)
 	sheet, err := table.Read(bytes.NewReader(t.Table), t.Sheet)
-	var unreadable *table.Error
-	if errors.As(err, &unreadable) {
-		return report.TrialAccount{}, &tableFaults{[]string{d.Name + ": " + a.Units.Say("table."+string(unreadable.Problem)) + "."}}
+	var wrong *table.Error
+	if errors.As(err, &wrong) {
+		return report.TrialAccount{}, &tableFaults{[]string{d.Name + ": " + a.Units.Say("table."+string(wrong.Problem)) + "."}}
 	}
 	if err != nil {
 		return report.TrialAccount{}, err
@@ -135,6 +131,13 @@ func (d *trialled) read(r *http.Request) (t paper.TrialOrder, in []report.Input,
 
 // sent is the table of a form; nil if it has none.
 func (d *trialled) sent(r *http.Request) ([]byte, error) {
+	err := r.ParseForm()
+	if err == nil {
+		err = r.ParseMultipartForm(mostBytes)
+	}
+	if err != nil && !errors.Is(err, http.ErrNotMultipart) {
+		return nil, unreadable(err)
+	}
 	f, head, err := r.FormFile("table-file")
 	d.Check, d.Text = r.PostFormValue("check"), r.PostFormValue("sent")
 	switch {
@@ -145,14 +148,14 @@ func (d *trialled) sent(r *http.Request) ([]byte, error) {
 		d.Text = base64.StdEncoding.EncodeToString(data)
 		return data, err
 	case !errors.Is(err, http.ErrMissingFile) && !errors.Is(err, http.ErrNotMultipart):
-		return nil, &fault{http.StatusRequestEntityTooLarge, "web.form.unreadable", "What was sent is no form, or too large: " + err.Error() + "."}
+		return nil, unreadable(err)
 	case d.Text == "":
 		return nil, nil
 	}
 	d.Name = cmp.Or(r.PostFormValue("sent-name"), "table")
 	data, err := base64.StdEncoding.DecodeString(d.Text)
 	if err != nil {
-		return nil, &fault{http.StatusBadRequest, "web.form.unreadable", "The table that was sent before cannot be read again; send it once more."}
+		return nil, unreadable(err)
 	}
 	return data, nil
 }

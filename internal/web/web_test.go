@@ -45,25 +45,6 @@ func TestEveryEntryHasItsPage(t *testing.T) {
 	}
 }
 
-func TestPieceIsComputed(t *testing.T) {
-	h := served(t)
-	w := get(t, h, "/piece")
-	for _, want := range []string{"<svg", "verdict", "Programme"} {
-		if !strings.Contains(w.Body.String(), want) {
-			t.Errorf("%q is not on the page", want)
-		}
-	}
-	form := url.Values{"programme-pale.yaml": {"awn: programme/1\nname: <b>x</b>\nsteep: 3\n"}}
-	r := httptest.NewRequest("POST", "/piece", strings.NewReader(form.Encode()))
-	r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
-	r.Header.Set(partOf, "1")
-	w = httptest.NewRecorder()
-	h.ServeHTTP(w, r)
-	if body := w.Body.String(); !strings.Contains(body, "line 3") || strings.Contains(body, "<b>") || strings.Contains(body, "<html") {
-		t.Errorf("a programme at fault: %s", body)
-	}
-}
-
 func TestGuards(t *testing.T) {
 	h := served(t)
 	w := get(t, h, "/nowhere")

@@ -155,6 +155,8 @@ var factorNames = map[intake.Factor]string{
 // storePhrases are what the accounts of a load and of a store say around the
 // figures.
 var storePhrases = map[string]string{
+	"load.nearness":             "Every limit, the deciding one first and then by how near the reading lies to it",
+	"load.written":              "{sum} = {price}, on {mass}: {money}.",
 	"load.title":                "Load {code}",
 	"load.grade":                "grade",
 	"load.graded":               "{name} ({table}, {edition}).",

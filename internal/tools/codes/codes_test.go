@@ -11,6 +11,7 @@ import (
 	"awn/internal/paper"
 	"awn/internal/sqlstore"
 	"awn/internal/tools/targets"
+	"awn/internal/web"
 	"awn/internal/words"
 	"awn/ledger"
 	"awn/reckon"
@@ -58,6 +59,9 @@ func TestCodesAreWellFormedAndNeverShared(t *testing.T) {
 		check(code)
 	}
 	for code := range exchange.Sentences {
+		check(code)
+	}
+	for code := range web.Codes {
 		check(code)
 	}
 	findings, acts := words.Texts()

@@ -14,6 +14,7 @@ import (
 	"awn/internal/paper"
 	"awn/internal/sqlstore"
 	"awn/internal/tools/targets"
+	"awn/internal/web"
 	"awn/internal/words"
 	"awn/ledger"
 	"awn/reckon"
@@ -60,6 +61,7 @@ This file is made by: go run ./internal/tools/codes
 	section(&b, "Faults of a line of the pocket tables", "Exit 2 if the line cannot be read, 3 if it has no answer.", reckon.Sentences)
 	section(&b, "Faults of a record", "Its entries, its chain, its file, its server, its backups (exit 4 if an entry is refused, 5 if the machine fails).", record)
 	section(&b, "Faults of a file that is brought in", "Nothing of it comes in; each with row and column (exit 3).", exchange.Sentences)
+	section(&b, "Faults of a page", "What was asked for cannot be given (`awn serve`); in /api/v1 as problem+json, urn:awn:fault: before the code.", web.Codes)
 	section(&b, "Findings", "What a computed piece has to say.", findings)
 	section(&b, "Changes", "What makes a finding vanish.", acts)
 	return strings.TrimRight(b.String(), "\n") + "\n"
