@@ -48,9 +48,6 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn COMMAND -h         explains a command, with examples.
 `
 
-// flagColumn is where the explanation of a flag begins.
-const flagColumn = 25
-
 // printHelp prints what a command is for, its flags and its examples.
 func printHelp(_ kong.HelpOptions, k *kong.Context) error {
 	n := k.Selected()

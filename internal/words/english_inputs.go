@@ -23,6 +23,7 @@ var inputNames = map[string]string{
 	"laboratory.moisture": "the laboratory's moistures",
 	"laboratory.nitrogen": "the laboratory's protein",
 
+	"model.*":                 "the model's own error in {figure}",
 	"model.wettest_layer_gap": "the model's own error in the wettest layer",
 	"model.respired":          "the model's own error in what is respired",
 

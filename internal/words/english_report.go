@@ -69,7 +69,6 @@ var reportPhrases = map[string]string{
 	"next.germinate.end.acrospire":   "acrospires of green malt",
 
 	"driver":              "{input}\u00a0{share}\u00a0±\u00a0{error}\u00a0%",
-	"input.model":         "the model's own error in {figure}",
 	"group-of.lot":        "lot analysis",
 	"group-of.laboratory": "laboratory bias",
 	"group-of.steep":      "steep",

@@ -106,7 +106,7 @@ func (u Units) Input(key string) string {
 		return text
 	}
 	if p, ok := strings.CutPrefix(key, "model."); ok {
-		return u.Say("input.model", "figure", u.Parameter(malt.Parameter(p)))
+		return strings.Replace(u.language().inputs["model.*"], "{figure}", u.Parameter(malt.Parameter(p)), 1)
 	}
 	return key
 }
