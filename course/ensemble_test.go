@@ -120,7 +120,7 @@ func TestFailedDrawsCountAsOut(t *testing.T) {
 }
 
 // What is told of the drivers is told where the regression explains it, each
-// share is a share, and first-order shares add up to no more than all.
+// share stands out of its error, and all add up to no more than the whole.
 func TestDriversAreSharesWhereTheyAreShown(t *testing.T) {
 	o := drawn(t, course.Sampling{Draws: 150, Seed: 1, Workers: 2}, coarse(t, "piece.yaml"))[0].Weigh(course.UsualRisk)
 	shown := 0
@@ -132,11 +132,11 @@ func TestDriversAreSharesWhereTheyAreShown(t *testing.T) {
 		sum := 0.0
 		for _, s := range d.Shares {
 			sum += s.Share
-			if !(s.Share >= 0 && s.Share <= 1.02 && s.Deviation > 0 && s.Deviation < 0.2) {
+			if !(s.Share > 2*s.Deviation && s.Deviation > 0 && s.Deviation < 0.2) {
 				t.Errorf("line %d, %s: share %.3f ± %.3f", d.Line, o.Inputs[s.Input].Key, s.Share, s.Deviation)
 			}
 		}
-		if sum > 1.1 { // the shares are estimates from 150 draws: a few standard errors
+		if sum > 1+1e-9 {
 			t.Errorf("line %d: the shares add up to %.2f", d.Line, sum)
 		}
 	}
@@ -149,6 +149,22 @@ func TestDriversAreSharesWhereTheyAreShown(t *testing.T) {
 	for i, m := range o.Next {
 		if !(m.Hours > 0 && m.Fall >= 0 && m.Fall <= m.Now) || i > 0 && m.Fall > o.Next[i-1].Fall {
 			t.Errorf("measurement %d: %+v", i, m)
+		}
+	}
+}
+
+// What the model may be off by leaves no account open: what is respired is missing
+// from the malt in every draw, and the wettest layer is wetter than the mean.
+func TestDrawnYieldsAddUp(t *testing.T) {
+	e := drawn(t, course.Sampling{Draws: 40, Seed: 1, Workers: 2}, coarse(t, "piece.yaml"))[0]
+	kept, lost := e.Values("yield.per_dry"), e.Values("yield.all_losses_dm")
+	mean, wettest := e.Values("kilned.moisture_mean_wb"), e.Values("kilned.moisture_wettest_wb")
+	for i := range kept {
+		if math.Abs(kept[i]+lost[i]-1) > 1e-9 {
+			t.Errorf("draw %d: %.6f kept and %.6f lost", i, kept[i], lost[i])
+		}
+		if wettest[i] < mean[i] {
+			t.Errorf("draw %d: the wettest layer at %.4f, the mean at %.4f", i, wettest[i], mean[i])
 		}
 	}
 }

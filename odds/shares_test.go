@@ -175,9 +175,9 @@ func TestSharesOfNothing(t *testing.T) {
 }
 
 // How the inputs happen to go together in few draws makes no share greater than
-// the whole: over many scramblings the parts of a sum of two inputs, one of them
-// left out of 117 that do nothing, add up to no more than all, and are right in
-// the mean. Tolerance of the mean: three standard errors.
+// the whole: over many scramblings the parts of a sum of three inputs among 118
+// add up to no more than all, and are right in the mean. Tolerance of the mean:
+// three standard errors.
 func TestSharesOfFewDrawsAreNotTooGreat(t *testing.T) {
 	const seeds = 40
 	var sum, squares float64

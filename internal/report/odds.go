@@ -158,10 +158,10 @@ func (r Report) driversOf(d course.Driver, most int) string {
 	var parts []string
 	for _, s := range d.Shares[:min(most, len(d.Shares))] {
 		if s.Share >= leastDriver {
-			parts = append(parts, u.Say("driver", "key", r.Odds.Inputs[s.Input].Key, "share", u.Number(100*s.Share, 0), "error", u.Number(math.Ceil(100*s.Deviation), 0)))
+			parts = append(parts, u.Say("driver", "input", u.Input(r.Odds.Inputs[s.Input].Key), "share", u.Number(100*s.Share, 0), "error", u.Number(math.Ceil(100*s.Deviation), 0)))
 		}
 	}
-	return strings.Join(parts, ", ")
+	return strings.Join(parts, "; ")
 }
 
 // oddsText writes the odds, the advice, the drivers and what to measure next.

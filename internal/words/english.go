@@ -102,7 +102,7 @@ var english = language{
 		odds.Recalled: "recalled, not read",
 		odds.Weak:     "weak: tune to the house",
 	},
-	factors: factorNames, decisions: decisionNames, bars: barNames, turns: turnNames, goings: goingNames, terms: termNames,
+	factors: factorNames, decisions: decisionNames, bars: barNames, turns: turnNames, goings: goingNames, terms: termNames, inputs: inputNames,
 	severities: map[finding.Severity]string{
 		finding.Note: "note", finding.Caution: "caution", finding.Alarm: "alarm",
 	},

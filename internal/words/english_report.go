@@ -68,7 +68,7 @@ var reportPhrases = map[string]string{
 	"next.germinate.end.moisture_wb": "moisture of green malt",
 	"next.germinate.end.acrospire":   "acrospires of green malt",
 
-	"driver":              "{key}\u00a0{share}\u00a0±\u00a0{error}\u00a0%",
+	"driver":              "{input}\u00a0{share}\u00a0±\u00a0{error}\u00a0%",
 	"group-of.lot":        "lot analysis",
 	"group-of.laboratory": "laboratory bias",
 	"group-of.steep":      "steep",

@@ -2,6 +2,7 @@ package words
 
 import (
 	"maps"
+	"strings"
 
 	"awn/finding"
 	"awn/intake"
@@ -32,6 +33,7 @@ type language struct {
 	turns     map[silo.Reason]string
 	goings    map[silo.Going]string
 	terms     map[string]string // sources of difference in a trial
+	inputs    map[string]string // what is uncertain and drawn
 }
 
 var languages = map[Tongue]*language{English: &english}
@@ -96,4 +98,15 @@ func (u Units) Severity(s finding.Severity) string {
 		return text
 	}
 	return s.String()
+}
+
+// Input is the name of something that is uncertain and drawn.
+func (u Units) Input(key string) string {
+	if text, ok := u.language().inputs[key]; ok {
+		return text
+	}
+	if p, ok := strings.CutPrefix(key, "model."); ok {
+		return strings.Replace(u.language().inputs["model.*"], "{figure}", u.Parameter(malt.Parameter(p)), 1)
+	}
+	return key
 }

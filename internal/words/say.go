@@ -1,6 +1,7 @@
 package words
 
 import (
+	"slices"
 	"strings"
 	"time"
 )
@@ -20,7 +21,8 @@ func (u Units) Say(key string, parts ...string) string {
 	return strings.NewReplacer(pairs...).Replace(text)
 }
 
-// List joins words: "a, b and c".
+// List joins words: "a, b and c"; "a, fine; b and c" where a word has a comma of
+// its own.
 func (u Units) List(items []string) string {
 	switch len(items) {
 	case 0:
@@ -28,8 +30,11 @@ func (u Units) List(items []string) string {
 	case 1:
 		return items[0]
 	}
-	last := len(items) - 1
-	return strings.Join(items[:last], ", ") + u.Say("list.and") + items[last]
+	last, comma := len(items)-1, ", "
+	if slices.ContainsFunc(items, func(s string) bool { return strings.Contains(s, ",") }) {
+		comma = "; "
+	}
+	return strings.Join(items[:last], comma) + u.Say("list.and") + items[last]
 }
 
 // Moment writes a time by the clock of the house: ms since 1970 UTC, and the
