@@ -20,7 +20,6 @@ func (a LoadAccount) Live() *Live {
 		l.Verdict, l.Lines = l.Lines[0], l.Lines[1:]
 	}
 	for _, f := range a.Fits {
-		f.Bin.Name = u.Say("load.silo") + " " + f.Bin.Name
 		l.Lines = append(l.Lines, words.Capital(a.fit(f)))
 	}
 	l.find(inWords(a.findings(), u))
