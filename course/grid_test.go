@@ -73,7 +73,7 @@ func (m move) by() float64 {
 // moves are the figures that two grids make of a piece.
 func moves(a, b *course.Outcome) []move {
 	return []move{
-		{"moisture, points", 100 * a.Kilned.MoistureMean, 100 * b.Kilned.MoistureMean, max(0.05, a.Kilned.MoistureMean)},
+		{"moisture, points", 100 * a.Kilned.MoistureMean, 100 * b.Kilned.MoistureMean, 0.05},
 		{"break, h", a.Kilned.BreakH, b.Kilned.BreakH, 0.1},
 		{"Kolbach, points", 100 * a.Growth.Mean.Kolbach, 100 * b.Growth.Mean.Kolbach, 0.5},
 		{"friability, points", 100 * a.Growth.Mean.Friability, 100 * b.Growth.Mean.Friability, 0.5},
@@ -85,8 +85,7 @@ func moves(a, b *course.Outcome) []move {
 // limit in all of them. About one in a hundred sees its break moved by more, where
 // the air hardly stays dry for the quarter of an hour that a break must last, or
 // its modification, where one of the five kinds of corns just chits before the kiln
-// kills it, or just does not. Moisture may move by 0.05 points and, of grain that
-// is still drying above 5 per cent, by a hundredth of itself. One in twenty, the limit here, is beyond chance. Immersions that are shorter than the vessel takes to
+// kills it, or just does not; one in twenty, the limit here, is beyond chance. Immersions that are shorter than the vessel takes to
 // fill are cruder, by up to 0.7 points of moisture in their first hour.
 func TestHalfTheGridOfAnyPiece(t *testing.T) {
 	t.Parallel()

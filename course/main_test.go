@@ -2,7 +2,6 @@ package course_test
 
 import (
 	"flag"
-	"fmt"
 	"os"
 	"testing"
 )
@@ -16,12 +15,6 @@ func TestMain(m *testing.M) {
 	flag.Visit(func(f *flag.Flag) { seeded = seeded || f.Name == "rapid.seed" })
 	if os.Getenv("AWN_RANDOM") == "" && !seeded {
 		if err := flag.Set("rapid.seed", "20260302"); err != nil {
-			panic(err)
-		}
-	}
-	if testing.Short() && flag.Lookup("test.run").Value.String() == "" {
-		fmt.Println("-short: only what runs on several cores at once")
-		if err := flag.Set("test.run", "Ensemble"); err != nil {
 			panic(err)
 		}
 	}

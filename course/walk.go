@@ -2,7 +2,8 @@ package course
 
 import "awn/programme"
 
-// locateH is how closely the end of a step by condition is found, 30 s.
+// locateH is the stretch within which the end of a step by condition is found
+// before its reading is taken to run straight, 30 s.
 const locateH = 30.0 / 3600
 
 // stage is what the walk through a programme needs of a running stage. Hours
@@ -48,7 +49,7 @@ func (w *walk[R]) step(until programme.Until) (Ended, error) {
 		}
 	}
 	for w.atH < endH {
-		fromH := w.atH
+		fromH, was := w.atH, w.now[until.Reading]
 		if conditional {
 			w.saved.Reset(w.run)
 		}
@@ -58,7 +59,7 @@ func (w *walk[R]) step(until programme.Until) (Ended, error) {
 		}
 		w.run.Read(&w.now)
 		if conditional && until.Met(&w.now) {
-			return ByReading, w.locate(until, fromH, w.atH)
+			return ByReading, w.locate(until, was, fromH, w.atH)
 		}
 		w.rec.record(w.atH, &w.now)
 	}
@@ -69,8 +70,11 @@ func (w *walk[R]) step(until programme.Until) (Ended, error) {
 }
 
 // locate narrows the moment at which the condition is first met to locateH,
-// and leaves the run there. The saved run stands at lowH, where it is not met.
-func (w *walk[R]) locate(until programme.Until, lowH, highH float64) error {
+// takes the reading to run straight within that, and leaves the run there: so
+// the end moves with the figures of a piece and does not jump. The saved run
+// stands at lowH, where the condition is not met and was is read.
+func (w *walk[R]) locate(until programme.Until, was, lowH, highH float64) error {
+	is := w.now[until.Reading]
 	for highH-lowH > locateH {
 		midH := (lowH + highH) / 2
 		w.run.Reset(w.saved)
@@ -78,11 +82,14 @@ func (w *walk[R]) locate(until programme.Until, lowH, highH float64) error {
 			return err
 		}
 		if w.run.Read(&w.now); until.Met(&w.now) {
-			highH = midH
+			highH, is = midH, w.now[until.Reading]
 		} else {
-			lowH = midH
+			lowH, was = midH, w.now[until.Reading]
 			w.saved.Reset(w.run)
 		}
+	}
+	if part := (until.Value - was) / (is - was); part > 0 && part < 1 {
+		highH = lowH + part*(highH-lowH)
 	}
 	w.run.Reset(w.saved)
 	w.atH = highH

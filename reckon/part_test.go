@@ -34,6 +34,7 @@ func TestWhatAnAnswerSays(t *testing.T) {
 		{"steeped 100 g at 12.4 % to 156.9 g", ""},
 		{"steeped 100 g at 12.4 % to 162 g unblotted", "steep.sample.not-blotted"},
 		{"blend 50 % wug 0.5 % then 50 % wug 4 %", "malt.blend.lots"},
+		{"blend 50 % tn 1.60 % sn 0.72 % then 50 % tn 1.84 % sn 0.66 %", "malt.kolbach.mean-of-ratios malt.blend.lots"},
 		{"blend 60 % wug 0.5 % then 40 % wug 4 % wug-max 2 %", "malt.wug.meets malt.blend.lots malt.blend.room"},
 		{"blend 50 % wug 3 % then 50 % wug 4 % wug-max 2 %", "malt.wug.above malt.blend.lots malt.blend.no-room"},
 		{"blend 50 % friability 90 % then 25 % friability 81 % then 25 % friability 70 % friability-min 85 %", "malt.friability.below malt.blend.lots"},
