@@ -13,6 +13,7 @@ import (
 	"strings"
 	"testing"
 
+	"awn/internal/tools/need"
 	"awn/malt"
 )
 
@@ -124,10 +125,7 @@ func TestOneFileSaysOneThing(t *testing.T) {
 // TestOpenSSLVerifies has OpenSSL check the signature over what the format
 // says it is over, where that program is.
 func TestOpenSSLVerifies(t *testing.T) {
-	openssl, err := exec.LookPath("openssl")
-	if err != nil {
-		t.Skip("not run: no openssl on this machine")
-	}
+	openssl := need.Program(t, "openssl")
 	var s Signed
 	if err := json.Unmarshal(signed(t), &s); err != nil {
 		t.Fatal(err)

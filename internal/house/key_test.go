@@ -8,6 +8,8 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+
+	"awn/internal/tools/need"
 )
 
 func TestKeyIsMadeOnceAndKept(t *testing.T) {
@@ -51,10 +53,7 @@ func TestKeyOfAnotherKind(t *testing.T) {
 
 // TestOthersReadTheKey has OpenSSL read what was written, where it is.
 func TestOthersReadTheKey(t *testing.T) {
-	openssl, err := exec.LookPath("openssl")
-	if err != nil {
-		t.Skip("not run: no openssl on this machine")
-	}
+	openssl := need.Program(t, "openssl")
 	name := filepath.Join(t.TempDir(), "k.pem")
 	if _, err := MakeKey(name); err != nil {
 		t.Fatal(err)

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"awn/internal/draw"
+	"awn/internal/tools/need"
 )
 
 // made lays out a sheet with everything in it, and the pictures that the
@@ -85,10 +86,7 @@ func TestEveryLookIsKnown(t *testing.T) {
 // TestReadAsPDF gives the sheet to a reader of PDF, where there is one, and
 // looks for its words.
 func TestReadAsPDF(t *testing.T) {
-	reader, err := exec.LookPath("pdftotext")
-	if err != nil {
-		t.Skip("not run: no pdftotext on this machine")
-	}
+	reader := need.Program(t, "pdftotext")
 	name := filepath.Join(t.TempDir(), "sheet.pdf")
 	if err := os.WriteFile(name, made(t), 0o600); err != nil {
 		t.Fatal(err)

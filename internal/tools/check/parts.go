@@ -83,8 +83,7 @@ func (c *checker) tests() (string, error) {
 }
 
 // race runs the tests of packages with concurrency under the race detector,
-// which needs a C compiler. They are told to be short: it makes them ten times
-// as slow.
+// which needs a C compiler.
 func (c *checker) race() (string, error) {
 	packages := targets.Concurrent(c.files)
 	if len(packages) == 0 {
@@ -96,7 +95,7 @@ func (c *checker) race() (string, error) {
 		}
 		return "not run: the race detector needs a C compiler", nil
 	}
-	args := []string{"test", "-race", "-short"}
+	args := []string{"test", "-race"}
 	for _, p := range packages {
 		args = append(args, "./"+p)
 	}
