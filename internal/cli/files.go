@@ -45,3 +45,37 @@ func writeFile(j *job, file, what string, write func(io.Writer) error) error {
 	j.note("awn: the %s is in %s.", what, file)
 	return nil
 }
+
+// account is what a command works out, in all forms.
+type account interface {
+	Text(io.Writer) error
+	JSON(io.Writer) error
+	CSV(io.Writer) error
+	HTML(io.Writer) error
+	PDF(io.Writer, report.Print) error
+}
+
+// forms are the forms of an account that a command line asks for.
+type forms struct {
+	json, csv bool
+	html      string
+	printing
+}
+
+// write writes an account: as files what was asked for as files, and then one
+// form to the output.
+func (f forms) write(j *job, a account) error {
+	if err := writeFile(j, f.html, "report", a.HTML); err != nil {
+		return err
+	}
+	if err := f.print(j, "report to print", a.PDF); err != nil {
+		return err
+	}
+	switch {
+	case f.json:
+		return a.JSON(j.out)
+	case f.csv:
+		return a.CSV(j.out)
+	}
+	return a.Text(j.out)
+}

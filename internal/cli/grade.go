@@ -66,21 +66,10 @@ func (c *gradeCommand) Run(j *job) error {
 // grade reads one load and works out all that its document asks for.
 func (c *gradeCommand) grade(j *job, name string) (report.LoadAccount, error) {
 	d, inputs, err := loadDocument(j, name, examples.FirstLoad, paper.LoadTicket)
-	a := report.LoadAccount{Load: d.Load, Contract: d.Contract, Diagnosis: intake.Diagnose(&d.Load), Version: house.ReadVersion(), Inputs: inputs, Units: unitsOf(c.Units)}
 	if err != nil {
-		return a, err
+		return report.LoadAccount{}, err
 	}
-	if d.Table != nil {
-		g := d.Table.Grade(&d.Load)
-		a.Grade = &g
-	}
-	if d.Contract != nil {
-		v := d.Contract.Judge(&d.Load)
-		a.Judgement = &v
-	}
-	if len(d.Bins) > 0 {
-		a.Fits = intake.Fits(&d.Load, d.Bins)
-	}
+	a := report.LoadAccount{Load: d.Load, Assessment: intake.Assess(&d.Load, d.Table, d.Contract, d.Bins), Version: house.ReadVersion(), Inputs: inputs, Units: unitsOf(c.Units)}
 	return a, nil
 }
 

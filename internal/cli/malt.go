@@ -72,7 +72,7 @@ func (c *maltCommand) Run(j *job) error {
 	if err != nil && !stopped(err) {
 		return err
 	}
-	return errors.Join(c.write(j, r), err)
+	return errors.Join(forms{c.JSON, c.CSV, c.HTML, c.printing}.write(j, r), err)
 }
 
 // compute runs the piece, or draws it. A stop with something to show is a
@@ -100,23 +100,6 @@ func (c *maltCommand) compute(j *job, piece *course.Piece, r *report.Report) err
 		err = totals(j, r.Odds)
 	}
 	return err
-}
-
-// write writes the account in the form that was asked for.
-func (c *maltCommand) write(j *job, r report.Report) error {
-	if err := writeFile(j, c.HTML, "report", r.HTML); err != nil {
-		return err
-	}
-	if err := c.print(j, "report to print", r.PDF); err != nil {
-		return err
-	}
-	switch {
-	case c.JSON:
-		return r.JSON(j.out)
-	case c.CSV:
-		return r.CSV(j.out)
-	}
-	return r.Text(j.out)
 }
 
 // load reads the piece from its file, from standard input, or from the

@@ -102,24 +102,7 @@ func (c *rankCommand) Run(j *job) error {
 	if err != nil {
 		return err
 	}
-	return c.write(j, a)
-}
-
-// write writes the account in the form that was asked for.
-func (c *rankCommand) write(j *job, a report.TrialAccount) error {
-	if err := writeFile(j, c.HTML, "report", a.HTML); err != nil {
-		return err
-	}
-	if err := c.print(j, "report to print", a.PDF); err != nil {
-		return err
-	}
-	switch {
-	case c.JSON:
-		return a.JSON(j.out)
-	case c.CSV:
-		return a.CSV(j.out)
-	}
-	return a.Text(j.out)
+	return forms{c.JSON, c.CSV, c.HTML, c.printing}.write(j, a)
 }
 
 // order reads the document with the table it names, or the table alone: from the

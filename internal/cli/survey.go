@@ -79,17 +79,5 @@ func (c *surveyCommand) Run(j *job) error {
 			return err
 		}
 	}
-	if err := writeFile(j, c.HTML, "report", a.HTML); err != nil {
-		return err
-	}
-	if err := c.print(j, "report to print", a.PDF); err != nil {
-		return err
-	}
-	switch {
-	case c.JSON:
-		return a.JSON(j.out)
-	case c.CSV:
-		return a.CSV(j.out)
-	}
-	return a.Text(j.out)
+	return forms{c.JSON, c.CSV, c.HTML, c.printing}.write(j, a)
 }

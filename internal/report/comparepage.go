@@ -18,7 +18,7 @@ func (c *Comparison) HTML(w io.Writer) error { return c.page().write(w, c.Units)
 func (c *Comparison) page() page {
 	u := c.Units
 	p := page{Name: u.Say("compare.title"), Title: u.Say("compare.title"), Verdict: c.verdict(), Makes: c.rests(), Stamp: stamp(c.Version, u),
-		Compared: true, Style: pageStyles()}
+		Compared: true}
 	for i := range c.Pieces {
 		p.Lines = append(p.Lines, letter(i)+"  "+c.heading(i))
 	}

@@ -20,7 +20,7 @@ func (a CropAccount) page() page {
 	u := a.Units
 	p := page{
 		Name: u.Say("crop.report"), Title: a.title(), Lines: []string{a.size()}, Verdict: a.verdict(), Stamp: stamp(a.Version, u), Makes: u.Say("crop.caution"),
-		FindingsTitle: u.Say("section.findings"), NoFindings: u.Say("findings.none"), Style: pageStyles(),
+		FindingsTitle: u.Say("section.findings"), NoFindings: u.Say("findings.none"),
 	}
 	for i, r := range a.findings() {
 		reason, act := a.remarkText(r)

@@ -78,6 +78,7 @@ func (r Report) HTML(w io.Writer) error { return r.page().write(w, r.Units) }
 
 // write sets the page.
 func (p page) write(w io.Writer, u words.Units) error {
+	p.Style = template.CSS(Style())
 	t, err := template.New("page").Funcs(template.FuncMap{"say": u.Say, "formulas": func() string { return "" }}).Parse(pageText)
 	if err != nil {
 		return err
@@ -98,8 +99,8 @@ func (p *page) add(s section) {
 	}
 }
 
-// pageStyles is the style of a page and of its pictures.
-func pageStyles() template.CSS { return template.CSS(pageStyle + draw.Style) }
+// Style is the style sheet of a report and of its pictures.
+func Style() string { return pageStyle + draw.Style }
 
 // page gathers the report.
 func (r Report) page() page {
@@ -108,7 +109,6 @@ func (r Report) page() page {
 	p := page{
 		Name: r.Units.Say("report.name"), FindingsTitle: r.Units.Say("section.findings"), NoFindings: r.Units.Say("findings.none"),
 		Title: title, Lines: lines, Verdict: r.verdict(), Makes: strings.TrimSpace(r.makes() + " " + r.bedLine()), Stamp: r.stamp(),
-		Style:    pageStyles(),
 		Findings: all[:min(len(all), mostFindings)], Rest: all[min(len(all), mostFindings):],
 	}
 	n := &counter{}

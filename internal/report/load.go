@@ -13,14 +13,10 @@ import (
 )
 
 // LoadAccount is a load with what was made of it, and the reader it is written
-// for. Grade and Judgement are nil where no table or contract was named.
+// for.
 type LoadAccount struct {
-	Load      intake.Load
-	Grade     *intake.Grade
-	Contract  *intake.Contract
-	Judgement *intake.Judgement
-	Fits      []intake.Fit
-	Diagnosis intake.Diagnosis // what its counts say of life in it
+	Load intake.Load
+	intake.Assessment
 
 	Units   words.Units
 	Version house.Version

@@ -27,7 +27,7 @@ func (all Loads) units() words.Units {
 // page gathers the loads: what to do with them, then each by itself.
 func (all Loads) page() page {
 	u := all.units()
-	p := page{Name: u.Say("load.report"), FindingsTitle: u.Say("section.findings"), NoFindings: u.Say("findings.none"), Style: pageStyles()}
+	p := page{Name: u.Say("load.report"), FindingsTitle: u.Say("section.findings"), NoFindings: u.Say("findings.none")}
 	if len(all) == 0 {
 		return p
 	}

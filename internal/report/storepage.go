@@ -76,7 +76,7 @@ func (all Stores) order() (out []entry) {
 // page gathers the silos: what to do, how long they keep, then each by itself.
 func (all Stores) page() page {
 	u := all.units()
-	p := page{Name: u.Say("store.report"), Title: all.title(), FindingsTitle: u.Say("section.findings"), NoFindings: u.Say("findings.none"), Style: pageStyles()}
+	p := page{Name: u.Say("store.report"), Title: all.title(), FindingsTitle: u.Say("section.findings"), NoFindings: u.Say("findings.none")}
 	if len(all) == 0 {
 		return p
 	}

@@ -21,7 +21,7 @@ func (a TrialAccount) page() page {
 	}
 	p := page{
 		Name: u.Say("rank.name"), FindingsTitle: u.Say("rank.data"), NoFindings: u.Say("rank.data.none"),
-		Title: u.Say("rank.title", "name", a.Name), Verdict: a.answer(), Stamp: stamp(a.Version, u), Style: pageStyles(),
+		Title: u.Say("rank.title", "name", a.Name), Verdict: a.answer(), Stamp: stamp(a.Version, u),
 		Lines: []string{u.Say("rank.size", "entries", strconv.Itoa(len(a.Trials.Entries())), "environments", strconv.Itoa(len(a.Trials.Environments())),
 			"records", strconv.Itoa(len(a.Trials.Records)), "check", check)},
 	}

@@ -53,6 +53,33 @@ func TestMigrationsStandInBothFolders(t *testing.T) {
 	}
 }
 
+// Both folders say the same, each in the spelling of its database.
+func TestMigrationsSayTheSame(t *testing.T) {
+	lite, pg := numbers(t, "sqlite"), numbers(t, "postgres")
+	spelled := strings.NewReplacer(" bigint ", " integer ", " double precision", " real", " bytea ", " blob ", ") strict, without rowid;", ");", ") strict;", ");")
+	for n := range pg {
+		a, errA := fs.ReadFile(migrations, lite[n])
+		b, errB := fs.ReadFile(migrations, pg[n])
+		if errA != nil || errB != nil {
+			t.Fatal(errA, errB)
+		}
+		if x, y := spelled.Replace(string(a)), spelled.Replace(string(b)); x != y {
+			t.Errorf("%s and %s part at %q and %q", lite[n], pg[n], parting(x, y), parting(y, x))
+		}
+	}
+}
+
+// parting is the line in which a text first differs from another.
+func parting(a, b string) string {
+	other := strings.Split(b, "\n")
+	for i, line := range strings.Split(a, "\n") {
+		if i >= len(other) || other[i] != line {
+			return line
+		}
+	}
+	return ""
+}
+
 var (
 	one = fstest.MapFS{
 		"sqlite/0001_a.sql": {Data: []byte("-- +goose Up\ncreate table a (n bigint);\ninsert into a values (7);")},

@@ -257,7 +257,7 @@ func TestFirstLoadIsLight(t *testing.T) {
 	h := served(t)
 	const most = 150_000
 	shared := 0
-	for _, path := range []string{"/static/awn.css", "/static/pictures.css", "/static/live.js", "/static/awn.svg"} {
+	for _, path := range []string{"/static/awn.css", "/static/report.css", "/static/live.js", "/static/awn.svg"} {
 		shared += get(t, h, path).Body.Len()
 	}
 	for _, path := range every {

@@ -36,21 +36,11 @@ type reckoned struct {
 	Body      template.HTML
 }
 
-// judged works out all that the document of a load asks for.
+// judged is all that the document of a load asks for.
 func judged(d paper.Delivery, in []paper.Input, r report.Report) report.LoadAccount {
-	a := report.LoadAccount{Load: d.Load, Contract: d.Contract, Version: r.Version, Units: r.Units, Inputs: report.Inputs(in)}
-	if d.Table != nil {
-		g := d.Table.Grade(&d.Load)
-		a.Grade = &g
+	return report.LoadAccount{
+		Load: d.Load, Assessment: intake.Assess(&d.Load, d.Table, d.Contract, d.Bins), Version: r.Version, Units: r.Units, Inputs: report.Inputs(in),
 	}
-	if d.Contract != nil {
-		j := d.Contract.Judge(&d.Load)
-		a.Judgement = &j
-	}
-	if len(d.Bins) > 0 {
-		a.Fits = intake.Fits(&d.Load, d.Bins)
-	}
-	return a
 }
 
 // loadOf judges the load of a form.
@@ -62,7 +52,7 @@ func loadOf(docs documents, r report.Report) (report.LoadAccount, paper.Faults) 
 	return judged(d, in, r), nil
 }
 
-// kept is how a silo stands.
+// keptAs is how a silo stands.
 func keptAs(store silo.Store, in []paper.Input, r report.Report) (report.StoreAccount, error) {
 	account, err := silo.Keep(store)
 	return report.StoreAccount{Store: store, Account: account, Version: r.Version, Units: r.Units, Inputs: report.Inputs(in)}, err

@@ -10,8 +10,8 @@ import (
 	"log/slog"
 	"net/http"
 
-	"awn/internal/draw"
 	"awn/internal/house"
+	"awn/internal/report"
 )
 
 //go:embed templates/*.html
@@ -39,7 +39,7 @@ func New(version house.Version, log *slog.Logger) (*Server, error) {
 		return nil, err
 	}
 	s.mux.Handle("GET /static/", http.StripPrefix("/static/", kept(http.FileServerFS(files))))
-	s.mux.Handle("GET /static/pictures.css", kept(http.HandlerFunc(pictures)))
+	s.mux.Handle("GET /static/report.css", kept(http.HandlerFunc(reportStyle)))
 	s.page("GET /{$}", s.start)
 	for at, h := range map[string]func(*http.Request) (page, error){
 		loadAt: s.load, siloAt: s.silo, pieceAt: s.piece, "/varieties": s.varieties,
@@ -67,10 +67,11 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	s.secure(s.mux).ServeHTTP(w, r)
 }
 
-// pictures is the style sheet of the pictures.
-func pictures(w http.ResponseWriter, _ *http.Request) {
+// reportStyle is the style sheet that reports bring, pictures included: pages
+// show them and look like them.
+func reportStyle(w http.ResponseWriter, _ *http.Request) {
 	w.Header().Set("Content-Type", "text/css; charset=utf-8")
-	_, _ = w.Write([]byte(draw.Style)) // an error here means that the reader has gone
+	_, _ = w.Write([]byte(report.Style())) // an error here means that the reader has gone
 }
 
 // kept lets the browser keep what it has, so long as it asks whether that is
