@@ -4,6 +4,9 @@ import (
 	_ "embed"
 	"encoding/json"
 	"fmt"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // Formula is one formula of the model as the comment beside its code states
@@ -23,6 +26,36 @@ type Formula struct {
 
 // Key names the formula as documents and reports do: package.Name.
 func (f Formula) Key() string { return f.Package + "." + f.Name }
+
+// Title is the name in words: "Saturation Pressure", "GAB Humidity".
+func (f Formula) Title() string {
+	name := strings.TrimPrefix(f.Name, "Constants.")
+	var b strings.Builder
+	letters := []rune(name)
+	for i, r := range letters {
+		inner := i > 0 && unicode.IsUpper(r) && (unicode.IsLower(letters[i-1]) || i+1 < len(letters) && unicode.IsLower(letters[i+1]) && unicode.IsUpper(letters[i-1]))
+		switch {
+		case r == '.':
+			r = ' '
+		case inner:
+			b.WriteByte(' ')
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+// Says is what it computes, for readers who do not know its name.
+func (f Formula) Says() string {
+	name := f.Name[strings.LastIndex(f.Name, ".")+1:]
+	for _, verb := range []string{" is ", " are ", " returns "} {
+		if text, ok := strings.CutPrefix(f.Summary, name+verb); ok && text != "" {
+			first, size := utf8.DecodeRuneInString(text)
+			return string(unicode.ToUpper(first)) + text[size:]
+		}
+	}
+	return f.Summary
+}
 
 //go:generate go run awn/internal/tools/formulas
 //go:embed catalogue.json

@@ -303,7 +303,7 @@ func stands(f reckon.Formula, source string) string {
 
 // formula writes all that the catalogue says of a formula.
 func formula(b *strings.Builder, f reckon.Formula) {
-	hang(b, "  ", fmt.Sprintf("%s: %s", f.Key(), f.Summary))
+	hang(b, "  ", fmt.Sprintf("%s [%s]: %s", f.Title(), f.Key(), f.Says()))
 	for l := range strings.Lines(f.Text) {
 		fmt.Fprintf(b, "      %s\n", strings.TrimRight(l, "\n"))
 	}

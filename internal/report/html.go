@@ -15,6 +15,11 @@ import (
 //go:embed page.html
 var pageText string
 
+// FormulaText is the template “formula”: what is known of one.
+//
+//go:embed formula.html
+var FormulaText string
+
 //go:embed page.css
 var pageStyle string
 
@@ -79,7 +84,7 @@ func (r Report) HTML(w io.Writer) error { return r.page().write(w, r.Units) }
 // write sets the page.
 func (p page) write(w io.Writer, u words.Units) error {
 	p.Style = template.CSS(Style())
-	t, err := template.New("page").Funcs(template.FuncMap{"say": u.Say, "formulas": func() string { return "" }}).Parse(pageText)
+	t, err := template.New("page").Funcs(template.FuncMap{"say": u.Say, "formulas": func() string { return "" }}).Parse(pageText + FormulaText)
 	if err != nil {
 		return err
 	}

@@ -99,7 +99,7 @@ func (l *Live) tables() (out []*table) {
 func (l *Live) Write(w io.Writer, csv, formulas string) error {
 	t, err := template.New("page").Funcs(template.FuncMap{
 		"say": l.units.Say, "csv": func() string { return csv }, "formulas": func() string { return formulas },
-	}).Parse(pageText)
+	}).Parse(pageText + FormulaText)
 	if err != nil {
 		return err
 	}

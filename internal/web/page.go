@@ -7,6 +7,7 @@ import (
 	"path"
 	"strings"
 
+	"awn/internal/report"
 	"awn/internal/words"
 )
 
@@ -51,7 +52,11 @@ func (s *Server) parse() error {
 		if name == "frame" || name == "field" {
 			continue
 		}
-		t, err := template.New("frame.html").Funcs(template.FuncMap{"say": words.Units{}.Say, "plain": plainKind}).ParseFS(templates, "templates/frame.html", "templates/field.html", "templates/"+file.Name())
+		t, err := template.New("frame.html").Funcs(template.FuncMap{"say": words.Units{}.Say, "plain": plainKind}).Parse(report.FormulaText)
+		if err != nil {
+			return err
+		}
+		t, err = t.ParseFS(templates, "templates/frame.html", "templates/field.html", "templates/"+file.Name())
 		if err != nil {
 			return err
 		}
