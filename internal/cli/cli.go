@@ -15,6 +15,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"awn/internal/malthouse"
 	"awn/internal/paper"
 )
 
@@ -45,6 +46,23 @@ type commands struct {
 	Keep    keepCommand    `cmd:"" help:"Say how a silo of barley stands: safe time, germination, warnings, when to run the fan."`
 	Rank    rankCommand    `cmd:"" help:"Rank the barley varieties of a field trial for grower, maltster and brewer."`
 	Malt    maltCommand    `cmd:"" help:"Take a piece through its whole course, from the lot to finished malt."`
+	Receive receiveCommand `cmd:"" help:"Enter a load of barley."`
+	Move    moveCommand    `cmd:"" help:"Enter that grain or malt went from one place to another."`
+	Count   countCommand   `cmd:"" help:"Set the book of a place to what was counted."`
+	Start   startCommand   `cmd:"" help:"Start a piece from silos."`
+	Act     actCommand     `cmd:"" help:"Enter what was done to a piece."`
+	Read    readCommand    `cmd:"" help:"Enter what was measured by hand."`
+	Book    bookCommand    `cmd:"" help:"End a piece: book its malt, culms and screenings."`
+	Analyse analyseCommand `cmd:"" help:"Enter results of a laboratory."`
+	Release releaseCommand `cmd:"" help:"Let something go out."`
+	Hold    holdCommand    `cmd:"" help:"Keep something in."`
+	Blend   blendCommand   `cmd:"" help:"Make one lot of several."`
+	Ship    shipCommand    `cmd:"" help:"Send a load out."`
+	Return  returnCommand  `cmd:"" help:"Take a load back."`
+	Decide  decideCommand  `cmd:"" help:"Enter a decision, such as how a silo is drawn."`
+	Strike  strikeCommand  `cmd:"" help:"Declare an earlier entry wrong."`
+	Person  personCommand  `cmd:"" help:"Make somebody known to the record."`
+
 	Verify  verifyCommand  `cmd:"" help:"Check that a certificate is as it was signed, and print it."`
 	Init    initCommand    `cmd:"" help:"Write the examples to a folder, to start from."`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a kind of document."`
@@ -159,6 +177,9 @@ func ends(w io.Writer, err error) int {
 	case errors.As(err, &cells):
 		fmt.Fprintf(w, "%s\nawn: %s; nothing was computed.\n", cells, counted(len(cells.faults), "fault"))
 		return Refused
+	case malthouse.IsRefused(err):
+		fmt.Fprintf(w, "awn: %v\nawn: nothing was entered.\n", err)
+		return RecordRefused
 	case errors.As(err, &refuse):
 		fmt.Fprintf(w, "awn: %s.\n", refuse)
 		return Refused

@@ -65,6 +65,7 @@ var Codes = map[string]Words{
 	"record.seal.broken":        {`The readings of a sealed span are no longer those that were sealed: {detail}.`, `Compare with a backup from before; figures that rest on this span are in doubt.`},
 	"record.document.missing":   {`There is no document {detail} in this house.`, `Check the number, or bring the document in again.`},
 	"record.document.changed":   {`Document {detail} is no longer what was put in.`, `Restore it from a backup; bringing the same file in again does not repair it.`},
+	"record.house.unknown":      {`There is no house {detail} in {place}.`, `Name the house first.`},
 	"record.person.missing":     {`There is no person {detail} in this house.`, `Check the number; the person may have been removed.`},
 	"record.backup.exists":      {`{place} is there already.`, `Choose another name, or say that it may be replaced.`},
 	"record.backup.damaged":     {`The backup {place} cannot be trusted: {detail}.`, `Use another backup; nothing was restored.`},

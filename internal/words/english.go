@@ -14,7 +14,7 @@ var english = language{
 	acts:     merged(lotActs, stageActs, storeActs, sumActs, doubtActs),
 	lines:    merged(stageLines, storeLines),
 
-	phrases:  merged(commonPhrases, reportPhrases, storePhrases, rankPhrases, certificatePhrases),
+	phrases:  merged(commonPhrases, reportPhrases, storePhrases, rankPhrases, certificatePhrases, recordPhrases),
 	weekdays: [7]string{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"},
 	months:   [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"},
 
