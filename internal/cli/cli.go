@@ -63,7 +63,16 @@ type commands struct {
 	Strike  strikeCommand  `cmd:"" help:"Declare an earlier entry wrong."`
 	Person  personCommand  `cmd:"" help:"Make somebody known to the record."`
 
-	Verify  verifyCommand  `cmd:"" help:"Check that a certificate is as it was signed, and print it."`
+	Stock   stockCommand   `cmd:"" help:"Say what the house holds, where, and what is unexplained."`
+	Piece   pieceCommand   `cmd:"" help:"Tell a piece."`
+	Trace   traceCommand   `cmd:"" help:"Say where something came from and where it went."`
+	Balance balanceCommand `cmd:"" help:"Add up a period: barley in, malt out, losses, stock."`
+	Export  exportCommand  `cmd:"" help:"Write the record for others to read."`
+	Backup  backupCommand  `cmd:"" help:"Back the record up."`
+	Restore restoreCommand `cmd:"" help:"Make a record from a backup."`
+	Config  configCommand  `cmd:"" help:"Show or set what the house has set."`
+
+	Verify  verifyCommand  `cmd:"" help:"Check that a certificate is as it was signed, or that the record is whole."`
 	Init    initCommand    `cmd:"" help:"Write the examples to a folder, to start from."`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a kind of document."`
 	Version versionCommand `cmd:"" help:"Print the version and the number of the model."`

@@ -25,7 +25,7 @@ type desk struct {
 // enter takes a use: checks the right, lets complete finish the body under the
 // lock, appends it, and lets after append what goes with it.
 func (h *House) enter(ctx context.Context, a Actor, u Use, e Entry, body ledger.Body, steps steps) (done Done, err error) {
-	if err := a.permit(u); err != nil {
+	if err := a.Permit(u); err != nil {
 		return Done{}, err
 	}
 	id, err := h.id(e.ID)

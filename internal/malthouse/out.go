@@ -33,7 +33,7 @@ func (h *House) Blend(ctx context.Context, a Actor, e Entry, in *ledger.Blending
 // goes all the same; malt that nobody has released goes, and that is said.
 func (h *House) Ship(ctx context.Context, a Actor, e Entry, in *ledger.Shipping, against string) (Done, error) {
 	if against != "" {
-		if err := a.permit(UseAgainst); err != nil {
+		if err := a.Permit(UseAgainst); err != nil {
 			return Done{}, err
 		}
 	}

@@ -36,7 +36,7 @@ func (h *House) Welcome(ctx context.Context, id string) (a Actor, first bool, er
 // role is on record as a decision; name and contact are not, so that a person
 // can be removed.
 func (h *House) Admit(ctx context.Context, a Actor, e Entry, p Person) (Done, error) {
-	if err := a.permit(UsePeople); err != nil {
+	if err := a.Permit(UsePeople); err != nil {
 		return Done{}, err
 	}
 	if p.Role != "" && !p.Role.known() {

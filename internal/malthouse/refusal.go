@@ -42,5 +42,7 @@ var Sentences = map[string]string{
 	"use.document.unread":     `A document of the record cannot be read: {got}.`,
 	"use.place.emptied":       `Nothing is in {got} by the book.`,
 	"use.reason.missing":      `A reason must be given for {got}.`,
+	"use.setting.unknown":     `{got} is not something that is set{nearest}; it should be {allowed}.`,
+	"use.setting.value":       `{got} cannot stand here; it should be {allowed}.`,
 	"use.period.order":        `The period ends before it begins: {got}.`,
 }

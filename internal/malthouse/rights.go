@@ -85,8 +85,8 @@ func (r Role) May(u Use) bool {
 	return known && (r == Manager || slices.Contains(may, r))
 }
 
-// permit refuses an actor who may not.
-func (a Actor) permit(u Use) error {
+// Permit refuses an actor who may not.
+func (a Actor) Permit(u Use) error {
 	if a.Role.May(u) {
 		return nil
 	}

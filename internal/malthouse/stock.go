@@ -28,7 +28,7 @@ type Stock struct {
 // Stock says what we hold and where, by the book, with what is unexplained.
 func (h *House) Stock(ctx context.Context, a Actor) (Stock, error) {
 	s := Stock{AtMs: h.Clock().UnixMilli()}
-	if err := a.permit(UseLook); err != nil {
+	if err := a.Permit(UseLook); err != nil {
 		return s, err
 	}
 	r := h.Store.Read(h.Code)
@@ -104,7 +104,7 @@ type PieceView struct {
 // Piece gathers what the record says of a piece.
 func (h *House) Piece(ctx context.Context, a Actor, code ledger.Code) (PieceView, error) {
 	v := PieceView{Piece: code}
-	if err := a.permit(UseLook); err != nil {
+	if err := a.Permit(UseLook); err != nil {
 		return v, err
 	}
 	r := h.Store.Read(h.Code)

@@ -76,7 +76,7 @@ type Traced struct {
 // in that in which they happened.
 func (h *House) Trace(ctx context.Context, a Actor, thing ledger.Ref, order ledger.Order) (Traced, error) {
 	began := h.Clock()
-	if err := a.permit(UseLook); err != nil {
+	if err := a.Permit(UseLook); err != nil {
 		return Traced{}, err
 	}
 	r := h.Store.Read(h.Code)

@@ -11,7 +11,7 @@ func Say(s malthouse.Said, u words.Units) string {
 	held := map[string]string{}
 	for i := 0; i+1 < len(s.Words); i += 2 {
 		held[s.Words[i]] = s.Words[i+1]
-		parts = append(parts, s.Words[i], s.Words[i+1])
+		parts = append(parts, s.Words[i], named(s.Words[i], s.Words[i+1], u))
 	}
 	// Clauses that are left out where their word is not known.
 	clause := func(place, phrase, word string) {
@@ -28,6 +28,20 @@ func Say(s malthouse.Said, u words.Units) string {
 		parts = append(parts, f.Name, words.Figure(f.Name, f.Value, u))
 	}
 	return u.Say("said."+s.What, parts...)
+}
+
+// named is what goes into a place of a sentence: things and states by their
+// words.
+func named(place, text string, u words.Units) string {
+	switch place {
+	case "place", "from", "to", "thing":
+		return thing(text, u)
+	case "state":
+		return u.Say("state." + text)
+	case "kind":
+		return u.Say("happened." + text)
+	}
+	return text
 }
 
 // EntryText is what a command says of what it recorded: the sentence, the
