@@ -63,6 +63,7 @@ type commands struct {
 	Strike  strikeCommand  `cmd:"" help:"Declare an earlier entry wrong."`
 	Person  personCommand  `cmd:"" help:"Make somebody known to the record."`
 
+	Certify certifyCommand `cmd:"" help:"Issue a certificate for a load, or take one back."`
 	Stock   stockCommand   `cmd:"" help:"Say what the house holds, where, and what is unexplained."`
 	Piece   pieceCommand   `cmd:"" help:"Tell a piece."`
 	Trace   traceCommand   `cmd:"" help:"Say where something came from and where it went."`

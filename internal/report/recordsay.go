@@ -3,6 +3,7 @@ package report
 import (
 	"awn/internal/malthouse"
 	"awn/internal/words"
+	"awn/malt"
 )
 
 // Say writes what a use recorded, or what is to be minded, as a sentence.
@@ -36,6 +37,8 @@ func named(place, text string, u words.Units) string {
 	switch place {
 	case "place", "from", "to", "thing":
 		return thing(text, u)
+	case "name":
+		return u.Parameter(malt.Parameter(text))
 	case "state":
 		return u.Say("state." + text)
 	case "kind":

@@ -182,7 +182,11 @@ func (t RecordText) mixed(p *printer, x malthouse.Traced) {
 func (t RecordText) made(p *printer, x malthouse.Traced) {
 	for _, l := range x.Pieces {
 		if l.Share > 0 {
-			p.wrapped("", t.Units.Say("record.of-lot", "lot", string(l.Lot), "piece", string(l.Piece), "share", t.pct(l.Share), "band", t.band(l.Least, l.Most)))
+			phrase := "record.of-lot"
+			if l.Piece == "" {
+				phrase = "record.of-stock"
+			}
+			p.wrapped("", t.Units.Say(phrase, "lot", string(l.Lot), "piece", string(l.Piece), "share", t.pct(l.Share), "band", t.band(l.Least, l.Most)))
 		}
 	}
 }
@@ -202,8 +206,8 @@ func (t RecordText) holders(x malthouse.Traced) (rows []entry) {
 		if h.Place == "" {
 			name = u.Say("record.nobody")
 		}
-		if strings.HasPrefix(string(h.Place), "unexplained:") {
-			name = u.Say("record.lost")
+		if place, found := strings.CutPrefix(string(h.Place), "unexplained:"); found {
+			name = u.Say("record.lost", "place", thing(place[:strings.LastIndexByte(place, ':')], u))
 		}
 		rows = append(rows, entry{name, figure, note})
 	}
