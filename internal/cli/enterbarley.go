@@ -144,8 +144,8 @@ func (c *moveCommand) Help() string {
 	return `  awn move B7 B8 "12 t"
   awn move malt:M1 malt:M2 "9.2 t" --estimated
 
-A place without its kind is a silo; malt lies in malt:CODE, by-products in
-byproduct:CODE.`
+A code without its kind is the place of that code that the record knows, or a new
+silo; new malt stores are written malt:CODE, those of by-products byproduct:CODE.`
 }
 
 // Run moves grain.
@@ -154,9 +154,16 @@ func (c *moveCommand) Run(j *job) error {
 	if err != nil {
 		return err
 	}
-	in := &ledger.Move{From: place(c.From, ledger.Silo), To: place(c.To, ledger.Silo), Amount: a, Note: c.Note}
 	return c.enter(j, func(ctx context.Context, d *desk, e malthouse.Entry) (malthouse.Done, error) {
-		return d.Move(ctx, d.actor, e, in)
+		from, err := d.placed(ctx, c.From, ledger.Silo)
+		if err != nil {
+			return malthouse.Done{}, err
+		}
+		to, err := d.placed(ctx, c.To, from.Kind())
+		if err != nil {
+			return malthouse.Done{}, err
+		}
+		return d.Move(ctx, d.actor, e, &ledger.Move{From: from, To: to, Amount: a, Note: c.Note})
 	})
 }
 
@@ -185,8 +192,11 @@ func (c *countCommand) Run(j *job) error {
 	if err != nil {
 		return err
 	}
-	in := malthouse.Count{Place: place(c.Place, ledger.Silo), Counted: a, Against: ledger.Against(c.Against), Lot: code(c.Lot), Reason: c.Reason}
 	return c.enter(j, func(ctx context.Context, d *desk, e malthouse.Entry) (malthouse.Done, error) {
-		return d.Count(ctx, d.actor, e, in)
+		at, err := d.placed(ctx, c.Place, ledger.Silo)
+		if err != nil {
+			return malthouse.Done{}, err
+		}
+		return d.Count(ctx, d.actor, e, malthouse.Count{Place: at, Counted: a, Against: ledger.Against(c.Against), Lot: code(c.Lot), Reason: c.Reason})
 	})
 }

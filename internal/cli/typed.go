@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -91,6 +93,20 @@ func place(text, usual string) ledger.Account {
 		return ledger.In(kind, ledger.Code(strings.ToUpper(code)))
 	}
 	return ledger.In(usual, ledger.Code(strings.ToUpper(text)))
+}
+
+// placed is place for what may lie in several kinds of place: a bare code is the
+// place of that code that the record knows, if it knows one.
+func (d *desk) placed(ctx context.Context, text, usual string) (ledger.Account, error) {
+	if strings.Contains(text, ":") {
+		return place(text, usual), nil
+	}
+	of, err := malthouse.Find(ctx, d.Store.Read(d.Code), text, ledger.Silo, ledger.MaltStore, ledger.ByProduct)
+	var r *malthouse.Refusal
+	if errors.As(err, &r) && r.Code == "use.thing.unknown" {
+		return place(text, usual), nil
+	}
+	return ledger.Account(of), err
 }
 
 // draws reads what is taken from where: "B7 28.1 t", with a moisture behind it

@@ -165,7 +165,11 @@ func (d *desk) draft(ctx context.Context, in Issue) (*certificate.Certificate, [
 	if len(c.Values) == 0 {
 		return nil, nil, refuse("use.values.none", string(in.Shipment))
 	}
-	return c, rests, nil
+	shipped, err := inForce(ctx, d, at.Ref(), ledger.Shipped)
+	for _, f := range shipped { // the mass and the lots are theirs
+		rests = append(rests, ledger.FactID(f.ID))
+	}
+	return c, rests, err
 }
 
 // parties are the house, the buyer and the load.

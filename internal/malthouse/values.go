@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"slices"
+	"strings"
 
 	"awn/certificate"
 	"awn/ledger"
@@ -202,10 +203,14 @@ func bound(x float64) *float64 {
 
 // missing notes what was agreed and is not on the certificate.
 func (d *desk) missing(c *certificate.Certificate, spec *malt.Specification) {
+	var names []string
 	for _, l := range spec.Limits {
 		there := func(v certificate.Value) bool { return v.Parameter == l.Parameter && v.Basis == l.Basis }
 		if !slices.ContainsFunc(c.Values, there) {
-			d.note(say("not-measured", "name", string(l.Parameter)))
+			names = append(names, string(l.Parameter))
 		}
+	}
+	if names != nil {
+		d.note(say("not-measured", "parameters", strings.Join(names, " ")))
 	}
 }

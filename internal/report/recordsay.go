@@ -1,6 +1,8 @@
 package report
 
 import (
+	"strings"
+
 	"awn/internal/malthouse"
 	"awn/internal/words"
 	"awn/malt"
@@ -37,8 +39,12 @@ func named(place, text string, u words.Units) string {
 	switch place {
 	case "place", "from", "to", "thing":
 		return thing(text, u)
-	case "name":
-		return u.Parameter(malt.Parameter(text))
+	case "parameters":
+		var names []string
+		for p := range strings.FieldsSeq(text) {
+			names = append(names, u.Parameter(malt.Parameter(p)))
+		}
+		return u.List(names)
 	case "state":
 		return u.Say("state." + text)
 	case "kind":

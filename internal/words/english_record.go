@@ -32,7 +32,7 @@ var recordPhrases = map[string]string{
 	"said.admitted":                  "{who} may work here as {role}.",
 	"said.known":                     "{who} is known.",
 	"said.certified":                 "Issued certificate {certificate} for {shipment}: {values_n} figures.",
-	"said.not-measured":              "{name} was agreed and is not on the certificate: nobody analysed it, or it cannot be worked out for a blend.",
+	"said.not-measured":              "Agreed, and not on the certificate: {parameters}. Nobody analysed them, or they cannot be worked out for a blend.",
 	"record.of-stock":                "Lot {lot}, opening stock: {share}, {band}.",
 	"said.withdrawn":                 "Took certificate {certificate} back: {why}.",
 	"said.overdrawn":                 "By the book {place} holds {less_kg} less than nothing: an entry is missing or wrong. Count it.",
