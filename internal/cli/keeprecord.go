@@ -76,7 +76,7 @@ that certificates are signed with is not in it: keep that elsewhere.`
 // Run backs the record up.
 func (c *backupCommand) Run(j *job) error {
 	return c.ask(j, func(ctx context.Context, d *desk) error {
-		if err := d.db.Backup(ctx, c.File, c.Archive); err != nil {
+		if err := d.DB.Backup(ctx, c.File, c.Archive); err != nil {
 			return err
 		}
 		fmt.Fprintln(j.out, c.File)
@@ -132,14 +132,14 @@ func (c *verifyCommand) verifyRecord(j *job) error {
 			}
 			heads = append(heads, h)
 		}
-		at, err := d.db.VerifyChain(ctx, d.Code, heads...)
+		at, err := d.DB.VerifyChain(ctx, d.Code, heads...)
 		if broken, ok := errors.AsType[*ledger.Broken](err); ok {
 			return &no{broken}
 		}
 		if err != nil {
 			return err
 		}
-		if err := d.db.Check(ctx); err != nil {
+		if err := d.DB.Check(ctx); err != nil {
 			return &no{err}
 		}
 		if c.Rebuild {
@@ -157,7 +157,7 @@ func (c *verifyCommand) verifyRecord(j *job) error {
 
 // rebuild makes all that follows from the facts again.
 func (c *verifyCommand) rebuild(j *job, d *desk) error {
-	differed, err := d.db.Rebuild(j.ctx, d.Code)
+	differed, err := d.DB.Rebuild(j.ctx, d.Code)
 	if err != nil {
 		return err
 	}
@@ -203,14 +203,14 @@ func (c *configCommand) Run(j *job) (err error) {
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, d.db.Close()) }()
+	defer func() { err = errors.Join(err, d.DB.Close()) }()
 	if c.Key == "" || c.Value == "" {
 		return c.show(j, d)
 	}
 	if err := d.actor.Permit(malthouse.UsePeople); err != nil {
 		return err
 	}
-	return c.set(j, d)
+	return d.Set(j.ctx, c.Key, c.Value)
 }
 
 func (c *configCommand) show(j *job, d *desk) error {
@@ -227,23 +227,9 @@ func (c *configCommand) show(j *job, d *desk) error {
 			value, where = k.Default, "usual"
 		}
 		if k.Key == malthouse.SettingZone {
-			value, where = d.house.Zone, "set in the record"
+			value, where = d.Row.Zone, "set in the record"
 		}
 		fmt.Fprintf(j.out, "%-18s %-28s %s\n", k.Key, value, where)
 	}
 	return nil
-}
-
-func (c *configCommand) set(j *job, d *desk) error {
-	if err := malthouse.CheckSetting(c.Key, c.Value); err != nil {
-		return err
-	}
-	h := d.house
-	switch c.Key {
-	case malthouse.SettingName:
-		h.Name = c.Value
-	case malthouse.SettingZone:
-		h.Zone = c.Value
-	}
-	return errors.Join(d.db.PutHouse(j.ctx, h), d.db.Set(j.ctx, h.ID, c.Key, c.Value))
 }

@@ -2,20 +2,16 @@ package cli
 
 import (
 	"context"
-	"crypto/ed25519"
-	"crypto/rand"
 	"errors"
 	"fmt"
 	"os"
 	"os/user"
-	"path/filepath"
 	"strings"
 	"time"
 
-	"awn/internal/house"
 	"awn/internal/malthouse"
+	"awn/internal/office"
 	"awn/internal/report"
-	"awn/internal/sqlstore"
 	"awn/internal/words"
 )
 
@@ -41,31 +37,22 @@ type entering struct {
 }
 
 // open opens the record. One that is only asked must be there.
-func (r recorded) open(j *job, make bool) (*desk, error) {
+func (r recorded) open(j *job, create bool) (*desk, error) {
 	address := r.DB
 	if address == "" {
 		address = usualRecord
 		j.note("awn: the record is %s in this folder.", usualRecord)
 	}
-	open := sqlstore.OpenExisting
-	if make {
-		open = sqlstore.Open
-		if _, err := os.Stat(address); errors.Is(err, os.ErrNotExist) && !strings.Contains(address, "://") {
-			j.note("awn: there was no record at %s; it is made now. “awn config” names the house.", address)
-		}
+	if _, err := os.Stat(strings.TrimPrefix(address, "sqlite:")); create && errors.Is(err, os.ErrNotExist) && !strings.Contains(address, "://") {
+		j.note("awn: there was no record at %s; it is made now. “awn config” names the house.", address)
 	}
-	db, err := open(j.ctx, address)
+	o, err := office.Open(j.ctx, address, create)
 	if err != nil {
 		return nil, err
 	}
-	d, err := newDesk(j.ctx, db)
-	if err != nil {
-		return nil, errors.Join(err, db.Close())
-	}
-	d.address = address
-	d.units = unitsOf(r.Units)
+	d := &desk{Office: o, units: unitsOf(r.Units)}
 	if d.actor, err = d.welcome(j, r.As); err != nil {
-		return nil, errors.Join(err, db.Close())
+		return nil, errors.Join(err, o.DB.Close())
 	}
 	return d, nil
 }
@@ -84,53 +71,11 @@ func (d *desk) welcome(j *job, as string) (malthouse.Actor, error) {
 	return a, err
 }
 
-// desk is a house with its record open.
+// desk is a house with its record open, and who sits at it.
 type desk struct {
-	*malthouse.House
-	db      *sqlstore.DB
-	house   sqlstore.House
-	address string
-	actor   malthouse.Actor
-	units   words.Units
-}
-
-// usualHouse is what a record holds before anybody names its house.
-const usualHouse = "house"
-
-func newDesk(ctx context.Context, db *sqlstore.DB) (*desk, error) {
-	houses, err := db.Houses(ctx)
-	if err != nil {
-		return nil, err
-	}
-	h := sqlstore.House{ID: 1, Code: usualHouse, Name: usualHouse, Zone: "Local"}
-	if len(houses) > 0 {
-		h = houses[0]
-	} else if err := db.PutHouse(ctx, h); err != nil {
-		return nil, err
-	}
-	zone, err := time.LoadLocation(h.Zone)
-	if err != nil {
-		return nil, &refusal{fmt.Errorf("the time zone of the house: %w", err)}
-	}
-	d := &desk{db: db, house: h}
-	d.House = &malthouse.House{
-		Code: h.Code, Zone: zone, Store: db, Desk: cabinet{db, h.ID}, Clock: time.Now, Random: rand.Reader, Key: d.key,
-	}
-	return d, nil
-}
-
-// key is the key that the house signs with. It lies beside a file, or where
-// AWN_KEY says, and never in the record.
-func (d *desk) key() (ed25519.PrivateKey, error) {
-	name := os.Getenv("AWN_KEY")
-	if name == "" {
-		if strings.Contains(d.address, "://") {
-			return nil, &refusal{errors.New("AWN_KEY must name the file of the key, for the record is on a server")}
-		}
-		name = filepath.Join(filepath.Dir(d.address), strings.TrimSuffix(filepath.Base(d.address), filepath.Ext(d.address))+".key")
-	}
-	key, _, err := house.Key(name)
-	return key, err
+	*office.Office
+	actor malthouse.Actor
+	units words.Units
 }
 
 // entry is the envelope that the flags give.
@@ -166,7 +111,7 @@ func (e entering) enter(j *job, use func(context.Context, *desk, malthouse.Entry
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, d.db.Close()) }()
+	defer func() { err = errors.Join(err, d.DB.Close()) }()
 	entry, err := e.entry(d)
 	if err != nil {
 		return err
@@ -199,6 +144,6 @@ func (r recorded) ask(j *job, question func(context.Context, *desk) error) (err 
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, d.db.Close()) }()
+	defer func() { err = errors.Join(err, d.DB.Close()) }()
 	return question(j.ctx, d)
 }
