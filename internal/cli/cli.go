@@ -21,12 +21,13 @@ import (
 
 // The ways a command ends.
 const (
-	Answered = 0
-	No       = 1   // the answer is no; only of commands that check
-	BadLine  = 2   // the command line cannot be read
-	Refused  = 3   // the input is refused
-	Broken   = 5   // the machine: a file, a disk, the program itself
-	Stopped  = 130 // stopped by the user
+	Answered      = 0
+	No            = 1   // the answer is no; only of commands that check
+	BadLine       = 2   // the command line cannot be read
+	Refused       = 3   // the input is refused
+	RecordRefused = 4   // the record refuses the entry
+	Broken        = 5   // the machine: a file, a disk, the program itself
+	Stopped       = 130 // stopped by the user
 )
 
 // Streams are where a command reads and writes.
@@ -74,6 +75,7 @@ type commands struct {
 	Config  configCommand  `cmd:"" help:"Show or set what the house has set."`
 
 	Verify  verifyCommand  `cmd:"" help:"Check that a certificate is as it was signed, or that the record is whole."`
+	Demo    demoCommand    `cmd:"" help:"Write the record of a made-up year, to play with."`
 	Init    initCommand    `cmd:"" help:"Write the examples to a folder, to start from."`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a kind of document."`
 	Version versionCommand `cmd:"" help:"Print the version and the number of the model."`

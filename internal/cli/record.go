@@ -15,9 +15,6 @@ import (
 	"awn/internal/words"
 )
 
-// RecordRefused is how a command ends whose entry the record refuses.
-const RecordRefused = 4
-
 // usualRecord is the record of the folder one works in.
 const usualRecord = "awn.db"
 
