@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"awn/internal/malthouse"
 	"awn/internal/paper"
 	"awn/internal/sqlstore"
 	"awn/internal/tools/targets"
@@ -57,6 +58,9 @@ func TestCodesAreWellFormedAndNeverShared(t *testing.T) {
 		check(code)
 	}
 	for code := range acts {
+		check(code)
+	}
+	for code := range malthouse.Sentences {
 		check(code)
 	}
 	if text := list(); strings.Count(text, "\n| `") != len(seen) {

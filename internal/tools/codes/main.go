@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"awn/internal/malthouse"
 	"awn/internal/paper"
 	"awn/internal/sqlstore"
 	"awn/internal/tools/targets"
@@ -56,6 +57,7 @@ This file is made by: go run ./internal/tools/codes
 	section(&b, "Faults of a record", "Its file, its server, its backups (exit 4 if an entry is refused, 5 if the machine fails).", record)
 	section(&b, "Findings", "What a computed piece has to say.", findings)
 	section(&b, "Changes", "What makes a finding vanish.", acts)
+	section(&b, "Uses of a record that are refused", "Nothing was entered (exit 4).", malthouse.Sentences)
 	return strings.TrimRight(b.String(), "\n") + "\n"
 }
 
