@@ -309,7 +309,7 @@ type decideCommand struct {
 // Help shows what can be decided.
 func (c *decideCommand) Help() string {
 	return `  awn decide silo:B7 --drawn in-layers
-  awn decide M26-0001 --decision "kept for winter wheat beer" --reason "low extract"`
+  awn decide M26-0001 --decision "kept for winter beer" --reason "colour"`
 }
 
 // Run records a decision.

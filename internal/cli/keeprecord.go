@@ -190,11 +190,11 @@ type configCommand struct {
 
 // Help says what can be set.
 func (c *configCommand) Help() string {
-	return `  awn config                                     what is set
+	return `  awn config                             what is set
   awn config house.name "Hallow Sound"
   awn config house.zone Europe/London
   awn config alarm.unexplained 0.02
-  awn config origin.shown grower                 on certificates: none, region, grower`
+  awn config origin.shown grower         none, region or grower, on certificates`
 }
 
 // Run shows or sets what the house has set.

@@ -36,10 +36,11 @@ func (c *verifyCommand) Help() string {
   awn verify --rebuild --head 4117:9f86d081…
 
 Without a file, goes through all facts of the record from the first, and names
-the first that is not what was entered. With a file, checks that nothing in a certificate has been changed since it was signed, and
-prints it. It needs neither database nor network. Whose key it is no file can
-prove: compare the fingerprint with the one that the house makes known, or give
-that one with --key. Ends with 1 if the answer is no.`
+the first that is not what was entered. With a file, checks that nothing in a
+certificate has been changed since it was signed, and prints it. That needs
+neither database nor network. Whose key it is no file can prove: compare the
+fingerprint with the one that the house makes known, or give that one with
+--key. Ends with 1 if the answer is no.`
 }
 
 // Run checks a certificate.

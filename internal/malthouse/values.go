@@ -201,13 +201,14 @@ func bound(x float64) *float64 {
 	return &x
 }
 
-// missing notes what was agreed and is not on the certificate.
+// missing says what was agreed and is not on the certificate, on it too.
 func (d *desk) missing(c *certificate.Certificate, spec *malt.Specification) {
 	var names []string
 	for _, l := range spec.Limits {
 		there := func(v certificate.Value) bool { return v.Parameter == l.Parameter && v.Basis == l.Basis }
 		if !slices.ContainsFunc(c.Values, there) {
 			names = append(names, string(l.Parameter))
+			c.Unmeasured = append(c.Unmeasured, l.Parameter)
 		}
 	}
 	if names != nil {

@@ -81,7 +81,7 @@ var recordPhrases = map[string]string{
 	"record.call":                    "{who}: {what}, {load}, of which likely {of} are of it. {contact}",
 	"record.keep":                    "In the house: {what}, {held}, of which likely {of} are of it.",
 	"record.no-contact":              "No contact is on record.",
-	"record.out":                     "{loads} loads out, {mass} in all, are in scope. Worked out in {took} s.",
+	"record.out":                     "Loads out: {loads}, {mass} in all. Worked out in {took} s.",
 	"record.caution":                 "This lists what the book can know. Whether and what to recall is for the people and authorities answerable for it.",
 	"record.is-struck":               " (struck)",
 	"record.holds":                   "It holds {dry} of dry matter and {water} of water by the book.",
