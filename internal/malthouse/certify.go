@@ -102,30 +102,35 @@ func (d *desk) issue(ctx context.Context, in Issue, body *ledger.Certificate, ou
 	return nil
 }
 
-// mayIssue refuses a second certificate in force for one load.
+// mayIssue refuses a second certificate in force for one load, and to replace
+// one that is not of the load.
 func (d *desk) mayIssue(ctx context.Context, in Issue) error {
 	thing := ledger.In(ledger.Shipment, in.Shipment).Ref()
 	if err := d.about(ctx, thing); err != nil {
 		return err
 	}
-	if in.Replaces != "" {
-		s, err := known(ctx, d, ledger.To(ledger.CertificateKind, in.Replaces))
-		if err == nil && s.State == ledger.TakenBack {
-			err = nil // taken back first, and given anew
-		}
+	all, _, err := bodies[*ledger.Certificate](ctx, d, thing, ledger.Certified)
+	if err != nil {
 		return err
 	}
-	all, _, err := bodies[*ledger.Certificate](ctx, d, thing, ledger.Certified)
+	replaced := in.Replaces == ""
 	for _, c := range all {
+		if c.Certificate == in.Replaces {
+			replaced = true
+			continue
+		}
 		s, _, err := d.Subject(ctx, ledger.To(ledger.CertificateKind, c.Certificate))
 		if err != nil {
 			return err
 		}
 		if s.State == ledger.Issued {
-			return refuse("use.certificate.stands", string(in.Shipment))
+			return refuse("use.certificate.stands", string(in.Shipment), string(c.Certificate))
 		}
 	}
-	return err
+	if !replaced {
+		return refuse("use.certificate.other", string(in.Replaces), string(in.Shipment))
+	}
+	return nil
 }
 
 // draft gathers all that a certificate says but its number.
@@ -247,6 +252,7 @@ func (d *desk) origins(ctx context.Context, c *certificate.Certificate, at ledge
 	if err := d.house.behind(ctx, d, &t, at); err != nil {
 		return err
 	}
+	d.crop(c, t.Sources)
 	varieties := map[string]float64{}
 	var places []certificate.Origin
 	for _, s := range t.Sources {
@@ -267,6 +273,20 @@ func (d *desk) origins(ctx context.Context, c *certificate.Certificate, at ledge
 	}
 	c.Origins = places
 	return nil
+}
+
+// crop says the harvest of every lot, where all barley was of the same.
+func (d *desk) crop(c *certificate.Certificate, sources []Source) {
+	for _, s := range sources {
+		if s.Crop != sources[0].Crop {
+			return
+		}
+	}
+	for i := range c.Lots {
+		if len(sources) > 0 {
+			c.Lots[i].CropYear = int(sources[0].Crop)
+		}
+	}
 }
 
 // unnamed is an origin that nobody wrote down.

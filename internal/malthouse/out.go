@@ -70,16 +70,15 @@ func (h *House) Ship(ctx context.Context, a Actor, e Entry, in *ledger.Shipping,
 // mayGo refuses what is on hold, and notes what nobody has released.
 func (d *desk) mayGo(ctx context.Context, from []ledger.Draw, against string) error {
 	for _, draw := range from {
-		if draw.Place.Kind() != ledger.MaltStore {
-			continue
-		}
-		lots, err := lotsAt(ctx, d, draw.Place)
-		if err != nil {
-			return err
-		}
 		things := []ledger.Ref{draw.Place.Ref()}
-		for _, l := range lots {
-			things = append(things, ledger.To(ledger.LotKind, l.Lot))
+		if draw.Place.Kind() == ledger.MaltStore {
+			lots, err := lotsAt(ctx, d, draw.Place)
+			if err != nil {
+				return err
+			}
+			for _, l := range lots {
+				things = append(things, ledger.To(ledger.LotKind, l.Lot))
+			}
 		}
 		for i, thing := range things {
 			s, found, err := d.Subject(ctx, thing)

@@ -36,6 +36,9 @@ func (h *House) Start(ctx context.Context, a Actor, e Entry, in *ledger.Casting,
 			if err := d.number(ctx, &in.Piece, was.Piece, letterPiece, ledger.Piece); err != nil {
 				return err
 			}
+			if err := d.castHeld(ctx, in.From); err != nil {
+				return err
+			}
 			return d.moistenDraws(ctx, in.From, was.From)
 		},
 		after: func(ctx context.Context, d *desk, f ledger.Fact) error {
@@ -48,6 +51,20 @@ func (h *House) Start(ctx context.Context, a Actor, e Entry, in *ledger.Casting,
 			return say("cast", "piece", string(in.Piece), "vessel", in.Vessel).with("cast_kg", kg(total(in.From)))
 		},
 	})
+}
+
+// castHeld notes places on hold that a piece is cast from. It is cast already.
+func (d *desk) castHeld(ctx context.Context, from []ledger.Draw) error {
+	for _, p := range places(from) {
+		s, _, err := d.Subject(ctx, p.Ref())
+		if err != nil {
+			return err
+		}
+		if s.Leave == ledger.OnHold {
+			d.note(say("cast-held", "place", string(p)))
+		}
+	}
+	return nil
 }
 
 // planned marks the decision that a plan hangs on.

@@ -159,8 +159,12 @@ func stands(t *testing.T, o *office.Office) state {
 // TestTheSameEntryTwiceChangesNothing sends entries again whose bodies the house
 // completes: codes, moistures and losses must not be worked out anew.
 func TestTheSameEntryTwiceChangesNothing(t *testing.T) {
+	storetest.EachURL(t, twice)
+}
+
+func twice(t *testing.T, address string) {
 	ctx := t.Context()
-	o := opened(t, storetest.SQLiteURL(t))
+	o := opened(t, address)
 	boss := malthouse.Actor{ID: "boss", Role: malthouse.Manager}
 	dry := func(kg int64) ledger.Amount { a := kilos(kg, 0); a.MoistureWB = nil; return a }
 	c := &chaos{Rand: rand.New(rand.NewPCG(1, 1))}
@@ -183,6 +187,24 @@ func TestTheSameEntryTwiceChangesNothing(t *testing.T) {
 		},
 		func(e malthouse.Entry) (malthouse.Done, error) {
 			return o.Ship(ctx, boss, e, &ledger.Shipping{Receiver: "brewer", From: []ledger.Draw{{Place: "malt:M1", Amount: dry(26_000)}}}, "")
+		},
+		func(e malthouse.Entry) (malthouse.Done, error) {
+			return o.Analyse(ctx, boss, e, &ledger.Analysis{
+				Of: "lot:M26-0001", Results: []ledger.Figure{{Quantity: "moisture_wb", Value: 0.045, Method: "EBC 4.2"}},
+			})
+		},
+		func(e malthouse.Entry) (malthouse.Done, error) {
+			return o.Release(ctx, boss, e, &ledger.Release{Of: "lot:M26-0001", Reason: "good"})
+		},
+		func(e malthouse.Entry) (malthouse.Done, error) {
+			done, c, err := o.Certify(ctx, boss, e, malthouse.Issue{Shipment: "S26-0001", Product: "Malt"})
+			if err == nil && (c.Number != "C26-0001" || c.Certificate.Lots[0].Code != "M26-0001") {
+				t.Errorf("certificate %s of %v", c.Number, c.Certificate.Lots)
+			}
+			return done, err
+		},
+		func(e malthouse.Entry) (malthouse.Done, error) {
+			return o.Return(ctx, boss, e, &ledger.Return{Shipment: "S26-0001", To: "malt:M9", Amount: dry(500), Reason: "left over"})
 		},
 	} {
 		c.ids = nil

@@ -2,6 +2,7 @@ package malthouse_test
 
 import (
 	"context"
+	"crypto/ed25519"
 	"errors"
 	"maps"
 	"os"
@@ -29,6 +30,7 @@ func opened(t testing.TB, address string) *office.Office {
 		t.Fatal(err)
 	}
 	now := time.Date(2026, 11, 2, 8, 0, 0, 0, time.UTC)
+	o.Key = func() (ed25519.PrivateKey, error) { return ed25519.NewKeyFromSeed(make([]byte, ed25519.SeedSize)), nil }
 	o.Clock = func() time.Time { return now }
 	return o
 }

@@ -37,6 +37,7 @@ var recordPhrases = map[string]string{
 	"said.withdrawn":                 "Took certificate {certificate} back: {why}.",
 	"said.overdrawn":                 "By the book {place} holds {less_kg} less than nothing: an entry is missing or wrong. Count it.",
 	"said.out-of-order":              "Piece {piece} was {state} before this; it is recorded all the same.",
+	"said.cast-held":                 "{place} is on hold. The piece is recorded; hold its malt too, or say why not.",
 	"said.shaken":                    "“{kind}” {id} rests on what was struck: give it anew, or stand by it.",
 	"said.unreleased":                "Nobody has released {thing} yet.",
 	"said.went-held":                 "{thing} is on hold and goes all the same: {why}.",

@@ -44,7 +44,11 @@ func (m *maker) fullest(ctx context.Context, among ...ledger.Account) (best ledg
 func (m *maker) cast(ctx context.Context) error {
 	var all []ledger.Account
 	for _, variety := range []string{"Ellerdine Gold", "Saltmarsh"} {
-		all = append(all, silos[variety]...)
+		for _, s := range silos[variety] {
+			if s != m.closed {
+				all = append(all, s)
+			}
+		}
 	}
 	from, most, err := m.fullest(ctx, all...)
 	if err != nil {

@@ -49,6 +49,7 @@ type maker struct {
 	pieces  int         // cast so far
 	bad     ledger.Code // the load worth a recall
 	badAt   ledger.Account
+	closed  ledger.Account // the silo on hold
 	stores  []ledger.Account
 	shipped int
 	waiting map[ledger.Account]int // lots in a store that the laboratory has not released yet
