@@ -28,6 +28,7 @@ type certifyCommand struct {
 	State         []string `sep:"none" placeholder:"TEXT" help:"A statement, such as on allergens."`
 	Replaces      string   `placeholder:"CERTIFICATE" help:"The certificate that this one takes the place of."`
 	Withdraw      string   `placeholder:"CERTIFICATE" help:"Take a certificate back, in place of issuing one."`
+	Again         string   `placeholder:"CERTIFICATE" help:"Write the files of a certificate that was issued once more."`
 	Reason        string   `placeholder:"TEXT" help:"Why it is taken back."`
 	PDF           string   `name:"pdf" placeholder:"FILE" help:"Where the sheet to print goes; NUMBER.pdf without it."`
 	Paper         string   `enum:"a4,letter" default:"a4" env:"AWN_PAPER" placeholder:"SIZE" help:"Paper of the sheet: a4 or letter."`
@@ -38,6 +39,7 @@ func (c *certifyCommand) Help() string {
 	return `  awn certify S26-0001 --specification pale.yaml
   awn certify S26-0001 --specification pale.yaml --replaces C26-0007
   awn certify --withdraw C26-0007 --reason "moisture was of another lot"
+  awn certify --again C26-0007
 
 Writes NUMBER.json, signed, and NUMBER.pdf. Figures are those of the load, else
 of its lots by their shares; each says its method and on what it was found. The
@@ -54,8 +56,17 @@ func (c *certifyCommand) Run(j *job) error {
 			return d.Withdraw(ctx, d.actor, e, in)
 		})
 	}
+	if c.Again != "" {
+		return c.ask(j, func(ctx context.Context, d *desk) error {
+			out, err := d.Issued(ctx, d.actor, bare(c.Again))
+			if err != nil {
+				return err
+			}
+			return c.write(j, d, out)
+		})
+	}
 	if c.Shipment == "" {
-		return &lineError{"name the load, or a certificate to take back with --withdraw."}
+		return &lineError{"name the load, or a certificate with --withdraw or --again."}
 	}
 	in, err := c.issue()
 	if err != nil {

@@ -190,7 +190,7 @@ func ends(w io.Writer, err error) int {
 		fmt.Fprintf(w, "%s\nawn: %s; nothing was computed.\n", cells, counted(len(cells.faults), "fault"))
 		return Refused
 	case malthouse.IsRefused(err):
-		fmt.Fprintf(w, "awn: %v\nawn: nothing was entered.\n", err)
+		fmt.Fprintf(w, "awn: %v\n", err)
 		return RecordRefused
 	case errors.As(err, &refuse):
 		fmt.Fprintf(w, "awn: %s.\n", refuse)

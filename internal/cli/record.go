@@ -114,6 +114,9 @@ func (e entering) enter(j *job, use func(context.Context, *desk, malthouse.Entry
 		return err
 	}
 	done, err := use(j.ctx, d, entry)
+	if malthouse.IsRefused(err) {
+		return fmt.Errorf("%w\nawn: nothing was entered", err)
+	}
 	if err != nil {
 		return err
 	}

@@ -62,6 +62,34 @@ func (h *House) Certify(ctx context.Context, a Actor, e Entry, in Issue) (Done, 
 	return done, out, err
 }
 
+// Issued is a certificate that was issued, taken back or not.
+func (h *House) Issued(ctx context.Context, a Actor, number ledger.Code) (Certificate, error) {
+	out := Certificate{Number: number}
+	if err := a.Permit(UseLook); err != nil {
+		return out, err
+	}
+	r, thing := h.Store.Read(h.Code), ledger.To(ledger.CertificateKind, number)
+	if _, err := known(ctx, r, thing); err != nil {
+		return out, err
+	}
+	for f, err := range r.Facts(ctx, ledger.Query{About: thing, Kind: ledger.Certified}) {
+		if err != nil {
+			return out, err
+		}
+		body, err := ledger.Decode(f.Kind, f.Schema, f.Body)
+		if err != nil {
+			return out, err
+		}
+		if c, ok := body.(*ledger.Certificate); ok && c.Certificate == number {
+			if out.Signed, err = h.Desk.Document(ctx, string(c.Document)); err == nil {
+				out.Certificate, out.Key, err = certificate.Verify(out.Signed)
+			}
+			return out, err
+		}
+	}
+	return out, refuse("use.thing.unknown", Kinds[ledger.CertificateKind]+" "+string(number))
+}
+
 // issue makes a certificate, signs it and keeps it.
 func (d *desk) issue(ctx context.Context, in Issue, body *ledger.Certificate, out *Certificate) error {
 	shelf, ok := d.Writer.(Shelf)

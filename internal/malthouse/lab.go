@@ -105,7 +105,7 @@ func (h *House) Strike(ctx context.Context, a Actor, e Entry, in *ledger.Strike)
 		after: func(ctx context.Context, d *desk, _ ledger.Fact) error {
 			shaken, err := d.Shaken(ctx)
 			for _, f := range shaken {
-				d.note(say("shaken", "kind", string(f.Kind), "id", f.ID))
+				d.note(Shaken(f))
 			}
 			return err
 		},
@@ -113,6 +113,21 @@ func (h *House) Strike(ctx context.Context, a Actor, e Entry, in *ledger.Strike)
 			return say("struck", "kind", string(struck.Kind), "id", string(in.Fact), "why", in.Reason)
 		},
 	})
+}
+
+// Shaken says of a fact that it rests on one that was struck.
+func Shaken(f ledger.Fact) Said {
+	var of ledger.Ref
+	body, err := ledger.Decode(f.Kind, f.Schema, f.Body)
+	if err == nil {
+		switch b := body.(type) {
+		case *ledger.Release:
+			of = b.Of
+		case *ledger.Certificate:
+			of = ledger.To(ledger.CertificateKind, b.Certificate)
+		}
+	}
+	return say("shaken", "kind", string(f.Kind), "thing", string(of), "id", f.ID)
 }
 
 // inForce gives the facts about a thing, of one kind or of all, that were not

@@ -110,7 +110,9 @@ func (t RecordText) Balance(w io.Writer, b malthouse.Balance) error {
 		}
 	}
 	for _, x := range b.Unexplained {
-		p.wrapped("", Say(x.Said(), u))
+		if x.Alarm() {
+			p.wrapped("", Say(x.Said(), u))
+		}
 	}
 	_, err := io.WriteString(w, p.String())
 	return err

@@ -43,6 +43,9 @@ func wet(b ledger.Balance) float64 {
 	return float64(b.Water) / float64(b.Dry+b.Water)
 }
 
+// leastShare is the share of a lot below which a terminal counts it only.
+const leastShare = 0.005
+
 // Stock writes what the house holds.
 func (t RecordText) Stock(w io.Writer, s malthouse.Stock) error {
 	p, u := &printer{}, t.Units
@@ -57,20 +60,37 @@ func (t RecordText) Stock(w io.Writer, s malthouse.Stock) error {
 	}
 	t.list(p, rows)
 	for _, h := range s.Places {
+		few, left := 0, 0.0
 		for _, l := range h.Lots {
-			if l.Share > 0 {
+			switch {
+			case l.Share >= leastShare:
 				p.wrapped("  ", u.Say("record.lot-in", "place", thing(string(h.Account), u), "lot", string(l.Lot), "share", t.pct(l.Share), "least", t.pct(l.Least), "most", t.pct(l.Most)))
+			case l.Share > 0:
+				few++
+				left += l.Share
 			}
+		}
+		if few > 0 {
+			p.wrapped("  ", u.Say("record.lots-more", "place", thing(string(h.Account), u), "count", u.Number(float64(few), 0), "share", t.pct(left)))
 		}
 	}
 	if len(s.Unexplained)+len(s.Shaken) > 0 {
 		p.rule()
 	}
+	quiet, gap := 0, 0.0
 	for _, x := range s.Unexplained {
-		p.wrapped("", Say(x.Said(), u))
+		if x.Alarm() {
+			p.wrapped("", Say(x.Said(), u))
+			continue
+		}
+		quiet++
+		gap += float64(x.Gap) / 1000
+	}
+	if quiet > 0 {
+		p.wrapped("", u.Say("record.quiet", "count", u.Number(float64(quiet), 0), "gap", words.Figure("kg_dm", gap, u)))
 	}
 	for _, f := range s.Shaken {
-		p.wrapped("", u.Say("said.shaken", "kind", string(f.Kind), "id", f.ID))
+		p.wrapped("", Say(malthouse.Shaken(f), u))
 	}
 	_, err := io.WriteString(w, p.String())
 	return err
