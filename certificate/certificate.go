@@ -37,16 +37,17 @@ type Certificate struct {
 	Varieties []Share  `json:"varieties,omitempty"`
 	Origins   []Origin `json:"origins,omitempty"` // as far as the house allows
 
-	Specification string        `json:"specification,omitempty"`
-	Values        []Value       `json:"values"`
-	Residues      []Residue     `json:"residues,omitempty"`
-	Additions     []Addition    `json:"additions,omitempty"`
-	Deviations    []Deviation   `json:"deviations,omitempty"`
-	Statements    []string      `json:"statements,omitempty"` // on allergens, audits, practices
-	Changes       string        `json:"changes,omitempty"`    // since the last load to this buyer
-	Sample        *KeptSample   `json:"sample,omitempty"`
-	Released      *Release      `json:"released,omitempty"`
-	Record        *RecordedHead `json:"record,omitempty"`
+	Specification string           `json:"specification,omitempty"`
+	Values        []Value          `json:"values"`
+	Unmeasured    []malt.Parameter `json:"unmeasured,omitempty"` // agreed, and not among the values
+	Residues      []Residue        `json:"residues,omitempty"`
+	Additions     []Addition       `json:"additions,omitempty"`
+	Deviations    []Deviation      `json:"deviations,omitempty"`
+	Statements    []string         `json:"statements,omitempty"` // on allergens, audits, practices
+	Changes       string           `json:"changes,omitempty"`    // since the last load to this buyer
+	Sample        *KeptSample      `json:"sample,omitempty"`
+	Released      *Release         `json:"released,omitempty"`
+	Record        *RecordedHead    `json:"record,omitempty"`
 }
 
 // Party is the house or the buyer.

@@ -198,5 +198,8 @@ func (b *Adjustment) effect(e *Effect) {
 		}
 		e.flow(from, to, m).Lot = b.Lot
 	}
+	if b.Lot != "" {
+		e.touch(To(LotKind, b.Lot), Open)
+	}
 	e.touch(b.Place.Ref(), "")
 }

@@ -15,17 +15,19 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"awn/internal/malthouse"
 	"awn/internal/paper"
 )
 
 // The ways a command ends.
 const (
-	Answered = 0
-	No       = 1   // the answer is no; only of commands that check
-	BadLine  = 2   // the command line cannot be read
-	Refused  = 3   // the input is refused
-	Broken   = 5   // the machine: a file, a disk, the program itself
-	Stopped  = 130 // stopped by the user
+	Answered      = 0
+	No            = 1   // the answer is no; only of commands that check
+	BadLine       = 2   // the command line cannot be read
+	Refused       = 3   // the input is refused
+	RecordRefused = 4   // the record refuses the entry
+	Broken        = 5   // the machine: a file, a disk, the program itself
+	Stopped       = 130 // stopped by the user
 )
 
 // Streams are where a command reads and writes.
@@ -46,9 +48,39 @@ type commands struct {
 	Rank    rankCommand    `cmd:"" help:"Rank the barley varieties of a field trial for grower, maltster and brewer."`
 	Survey  surveyCommand  `cmd:"" help:"Say from samples what a harvest is like, whom it serves, how it malts."`
 	Malt    maltCommand    `cmd:"" help:"Take a piece through its whole course, from the lot to finished malt."`
-	Verify  verifyCommand  `cmd:"" help:"Check that a certificate is as it was signed, and print it."`
 	Compare compareCommand `cmd:"" help:"Hold pieces against each other on common draws."`
+
+	Receive receiveCommand `cmd:"" help:"Enter a load of barley."`
+	Move    moveCommand    `cmd:"" help:"Enter that grain or malt went from one place to another."`
+	Count   countCommand   `cmd:"" help:"Set the book of a place to what was counted."`
+	Start   startCommand   `cmd:"" help:"Start a piece from silos."`
+	Act     actCommand     `cmd:"" help:"Enter what was done to a piece."`
+	Read    readCommand    `cmd:"" help:"Enter what was measured by hand."`
+	Book    bookCommand    `cmd:"" help:"End a piece: book its malt, culms and screenings."`
+	Analyse analyseCommand `cmd:"" help:"Enter results of a laboratory."`
+	Release releaseCommand `cmd:"" help:"Let something go out."`
+	Hold    holdCommand    `cmd:"" help:"Keep something in."`
+	Blend   blendCommand   `cmd:"" help:"Make one lot of several."`
+	Ship    shipCommand    `cmd:"" help:"Send a load out."`
+	Return  returnCommand  `cmd:"" help:"Take a load back."`
+	Decide  decideCommand  `cmd:"" help:"Enter a decision, such as how a silo is drawn."`
+	Strike  strikeCommand  `cmd:"" help:"Declare an earlier entry wrong."`
+	Person  personCommand  `cmd:"" help:"Make somebody known to the record."`
+
+	Certify certifyCommand `cmd:"" help:"Issue a certificate for a load, or take one back."`
+	Stock   stockCommand   `cmd:"" help:"Say what the house holds, where, and what is unexplained."`
+	Piece   pieceCommand   `cmd:"" help:"Tell a piece."`
+	Trace   traceCommand   `cmd:"" help:"Say where something came from and where it went."`
+	Balance balanceCommand `cmd:"" help:"Add up a period: barley in, malt out, losses, stock."`
+	Export  exportCommand  `cmd:"" help:"Write the record for others to read."`
+	Backup  backupCommand  `cmd:"" help:"Back the record up."`
+	Restore restoreCommand `cmd:"" help:"Make a record from a backup."`
+	Config  configCommand  `cmd:"" help:"Show or set what the house has set."`
+
+	Verify verifyCommand `cmd:"" help:"Check that a certificate is as it was signed, or that the record is whole."`
+
 	Serve   serveCommand   `cmd:"" help:"Show the pages of awn in the browser."`
+	Demo    demoCommand    `cmd:"" help:"Write the record of a made-up year, to play with."`
 	Init    initCommand    `cmd:"" help:"Write the examples to a folder, to start from."`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a kind of document."`
 	Version versionCommand `cmd:"" help:"Print the version and the number of the model."`
@@ -162,6 +194,9 @@ func ends(w io.Writer, err error) int {
 	case errors.As(err, &cells):
 		fmt.Fprintf(w, "%s\nawn: %s; nothing was computed.\n", cells, counted(len(cells.faults), "fault"))
 		return Refused
+	case malthouse.IsRefused(err):
+		fmt.Fprintf(w, "awn: %v\n", err)
+		return RecordRefused
 	case errors.As(err, &refuse):
 		fmt.Fprintf(w, "awn: %s.\n", refuse)
 		return Refused

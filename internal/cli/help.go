@@ -39,10 +39,22 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn compare A B        pieces side by side on common draws: programmes, lots
                          or houses, and how sure the difference is
 
-  awn verify FILE        a certificate of malt: is it as it was signed?
+  awn receive, move, count           The record: what happened is entered as it
+  awn start, act, read, book         happens, and nothing is deleted; what is
+  awn analyse, release, hold         wrong is struck. Every tonne is accounted
+  awn blend, ship, return, certify   for, every bag traced.
+  awn strike, decide, person, config
+
+  awn stock              what the house holds, where, and what is unexplained
+  awn piece CODE         all that is known of a piece
+  awn trace CODE         where something came from, where it went; --recall
+  awn balance            a period: barley in, malt out, losses, stock
+  awn verify [FILE]      is the record whole? is a certificate as it was signed?
+  awn export, backup, restore
+
+  awn demo DIR           a made-up year of a made-up malthouse, to play with
 
   awn serve              the pages in the browser
-
   awn init DIR           write the examples to a folder, to start from
   awn schema lot         what may stand in a document, for your editor
   awn version            version, and number of the model

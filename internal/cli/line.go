@@ -82,10 +82,10 @@ func unknownCommand(parser *kong.Kong, args []string) error {
 			}
 		}
 		hint := ""
-		if near := unit.Nearest(a, names); near != "" {
-			hint = fmt.Sprintf(" Did you mean “awn %s”?", near)
-		} else if _, err := reckon.Find(a); err == nil {
+		if _, err := reckon.Find(a); err == nil {
 			hint = fmt.Sprintf(" Did you mean “awn reckon %s”?", strings.Join(args[i:], " "))
+		} else if near := unit.Nearest(a, names); near != "" {
+			hint = fmt.Sprintf(" Did you mean “awn %s”?", near)
 		}
 		return &lineError{fmt.Sprintf("“%s” is not a command of awn.%s “awn” alone shows them all.", a, hint)}
 	}

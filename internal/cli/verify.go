@@ -12,10 +12,16 @@ import (
 )
 
 type verifyCommand struct {
-	File string `arg:"" placeholder:"FILE" help:"A signed certificate; - is standard input."`
+	File string `arg:"" optional:"" placeholder:"FILE" help:"A signed certificate; - is standard input. Without it the record itself is checked."`
 	JSON bool   `help:"Write the certificate alone as JSON."`
 	printing
-	Key   string `placeholder:"FINGERPRINT" help:"Say no unless it is signed with the key of this fingerprint."`
+	Key string `placeholder:"FINGERPRINT" help:"Say no unless it is signed with the key of this fingerprint."`
+
+	DB      string `name:"db" env:"AWN_DB" placeholder:"WHERE" help:"The record to check: a file, or postgres://user@host/database."`
+	As      string `env:"AWN_AS" placeholder:"WHO" help:"Who you are; your login without it."`
+	Rebuild bool   `help:"Make all that follows from the facts of the record again, and compare."`
+	Head    string `placeholder:"NUMBER:HASH" help:"An end of the record known from elsewhere, as a certificate prints it."`
+
 	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units: metric or us."`
 }
 
@@ -24,15 +30,22 @@ func (c *verifyCommand) Help() string {
 	return `  awn verify C26-0007.json
   awn verify C26-0007.json --key "21FE 31DF A154 A261 626B F854 046F D227"
   awn verify C26-0007.json --pdf certificate.pdf
+  awn verify                                     the record itself
+  awn verify --rebuild --head 4117:9f86d081…
 
-Checks that nothing in a certificate has been changed since it was signed, and
-prints it. It needs neither database nor network. Whose key it is no file can
-prove: compare the fingerprint with the one that the house makes known, or give
-that one with --key. Ends with 1 if the answer is no.`
+Without a file, goes through all facts of the record from the first, and names
+the first that is not what was entered. With a file, checks that nothing in a
+certificate has been changed since it was signed, and prints it. That needs
+neither database nor network. Whose key it is no file can prove: compare the
+fingerprint with the one that the house makes known, or give that one with
+--key. Ends with 1 if the answer is no.`
 }
 
 // Run checks a certificate.
 func (c *verifyCommand) Run(j *job) error {
+	if c.File == "" {
+		return c.verifyRecord(j)
+	}
 	file, err := c.read(j)
 	if err != nil {
 		return err

@@ -109,8 +109,17 @@ func (c CertificateSheet) first() (out []string) {
 	switch {
 	case fails > 0:
 		out = append(out, u.Say("certificate.misses", "count", count(fails), "of", count(agreed)))
+	case agreed > 0 && len(c.Unmeasured) > 0:
+		out = append(out, u.Say("certificate.meets-partly", "of", count(agreed), "name", c.Specification))
 	case agreed > 0:
 		out = append(out, u.Say("certificate.meets", "of", count(agreed), "name", c.Specification))
+	}
+	if len(c.Unmeasured) > 0 {
+		var names []string
+		for _, p := range c.Unmeasured {
+			names = append(names, u.Parameter(p))
+		}
+		out = append(out, u.Say("certificate.unmeasured", "list", u.List(names)))
 	}
 	if typical > 0 {
 		out = append(out, u.Say("certificate.typical", "count", count(typical)))

@@ -26,7 +26,7 @@ func (db *DB) PutDocument(ctx context.Context, house string, media string, bytes
 }
 
 // putDocument is PutDocument inside a transaction that does more.
-func putDocument(ctx context.Context, tx *sql.Tx, house string, media string, bytes []byte) (sha string, err error) {
+func putDocument(ctx context.Context, tx querier, house, media string, bytes []byte) (sha string, err error) {
 	if bytes == nil {
 		bytes = []byte{} // an empty file is a file
 	}

@@ -3,6 +3,8 @@ package sqlstore
 import (
 	"context"
 	"database/sql"
+	"iter"
+	"math"
 )
 
 // Point is what a stretch of a series comes to.
@@ -103,4 +105,34 @@ func rollSeal(ctx context.Context, tx *sql.Tx, house string, s Seal, everyMS int
 	_, err = tx.ExecContext(ctx, `
 		update seal set rolled = 1 where house = $1 and series = $2 and number = $3`, house, s.Series, s.Number)
 	return gone, err
+}
+
+// EveryReading goes through a series as it was read, from the first. What was
+// rolled up is not in it.
+func (db *DB) EveryReading(ctx context.Context, house string, series int64) iter.Seq2[Reading, error] {
+	const atOnce = 10_000
+	return func(yield func(Reading, error) bool) {
+		for after := int64(math.MinInt64); ; {
+			rows, err := db.R.QueryContext(ctx, `
+				select at, value from reading where house = $1 and series = $2 and at > $3 order by at limit $4`, house, series, after, atOnce)
+			if err != nil {
+				yield(Reading{}, db.explain(err))
+				return
+			}
+			some, err := collect(db, rows, func(r *Reading) []any { r.Series = series; return []any{&r.AtMS, &r.Value} })
+			if err != nil {
+				yield(Reading{}, err)
+				return
+			}
+			for _, r := range some {
+				if !yield(r, nil) {
+					return
+				}
+			}
+			if len(some) < atOnce {
+				return
+			}
+			after = some[len(some)-1].AtMS
+		}
+	}
 }

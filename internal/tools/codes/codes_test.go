@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"awn/internal/exchange"
+	"awn/internal/malthouse"
 	"awn/internal/paper"
 	"awn/internal/sqlstore"
 	"awn/internal/tools/targets"
@@ -69,6 +70,9 @@ func TestCodesAreWellFormedAndNeverShared(t *testing.T) {
 		check(code)
 	}
 	for code := range acts {
+		check(code)
+	}
+	for code := range malthouse.Sentences {
 		check(code)
 	}
 	if text := list(); strings.Count(text, "\n| `") != len(seen) {

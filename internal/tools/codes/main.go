@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"awn/internal/exchange"
+	"awn/internal/malthouse"
 	"awn/internal/paper"
 	"awn/internal/sqlstore"
 	"awn/internal/tools/targets"
@@ -64,6 +65,7 @@ This file is made by: go run ./internal/tools/codes
 	section(&b, "Faults of a page", "What was asked for cannot be given (`awn serve`); in /api/v1 as problem+json, urn:awn:fault: before the code.", web.Codes)
 	section(&b, "Findings", "What a computed piece has to say.", findings)
 	section(&b, "Changes", "What makes a finding vanish.", acts)
+	section(&b, "Uses of a record that are refused", "Nothing was entered (exit 4).", malthouse.Sentences)
 	return strings.TrimRight(b.String(), "\n") + "\n"
 }
 

@@ -1,0 +1,149 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"os/user"
+	"strings"
+	"time"
+
+	"awn/internal/malthouse"
+	"awn/internal/office"
+	"awn/internal/report"
+	"awn/internal/words"
+)
+
+// usualRecord is the record of the folder one works in.
+const usualRecord = "awn.db"
+
+// recorded are the flags of every command that has to do with the record.
+type recorded struct {
+	DB    string `name:"db" env:"AWN_DB" placeholder:"WHERE" help:"The record: a file, or postgres://user@host/database. Without it, awn.db in this folder."`
+	As    string `env:"AWN_AS" placeholder:"WHO" help:"Who you are; your login without it."`
+	JSON  bool   `help:"Write JSON."`
+	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units: metric or us."`
+}
+
+// entering are the flags of every command that enters something.
+type entering struct {
+	recorded
+	At string `placeholder:"TIME" help:"When it happened, by the clock of the house: 2026-11-25 14:30, or 14:30 for today. Now without it."`
+	ID string `name:"id" placeholder:"UUID" help:"Id of the entry, made where it was typed. The same id twice changes nothing."`
+}
+
+// open opens the record. One that is only asked must be there.
+func (r recorded) open(j *job, create bool) (*desk, error) {
+	address := r.DB
+	if address == "" {
+		address = usualRecord
+		j.note("awn: the record is %s in this folder.", usualRecord)
+	}
+	if _, err := os.Stat(strings.TrimPrefix(address, "sqlite:")); create && errors.Is(err, os.ErrNotExist) && !strings.Contains(address, "://") {
+		j.note("awn: there was no record at %s; it is made now. “awn config” names the house.", address)
+	}
+	o, err := office.Open(j.ctx, address, create)
+	if err != nil {
+		return nil, err
+	}
+	d := &desk{Office: o, units: unitsOf(r.Units)}
+	if d.actor, err = d.welcome(j, r.As); err != nil {
+		return nil, errors.Join(err, o.DB.Close())
+	}
+	return d, nil
+}
+
+// welcome finds out who enters.
+func (d *desk) welcome(j *job, as string) (malthouse.Actor, error) {
+	if as == "" {
+		if u, err := user.Current(); err == nil {
+			as = u.Username
+		}
+	}
+	a, first, err := d.Welcome(j.ctx, as)
+	if err == nil && first {
+		j.note("awn: %s is the first in this record, and its manager.", as)
+	}
+	return a, err
+}
+
+// desk is a house with its record open, and who sits at it.
+type desk struct {
+	*office.Office
+	actor malthouse.Actor
+	units words.Units
+}
+
+// entry is the envelope that the flags give.
+func (e entering) entry(d *desk) (malthouse.Entry, error) {
+	out := malthouse.Entry{ID: e.ID}
+	if e.At == "" {
+		return out, nil
+	}
+	at, err := moment(e.At, d.Clock().In(d.Zone))
+	out.At = at
+	return out, err
+}
+
+// moment reads a time by the clock of the house.
+func moment(text string, now time.Time) (time.Time, error) {
+	for _, layout := range []string{"2006-01-02 15:04", "2006-01-02T15:04", "2006-01-02 15:04:05", "2006-01-02"} {
+		if t, err := time.ParseInLocation(layout, text, now.Location()); err == nil {
+			return t, nil
+		}
+	}
+	if t, err := time.Parse(time.RFC3339, text); err == nil {
+		return t, nil
+	}
+	if t, err := time.ParseInLocation("15:04", text, now.Location()); err == nil {
+		return time.Date(now.Year(), now.Month(), now.Day(), t.Hour(), t.Minute(), 0, 0, now.Location()), nil
+	}
+	return time.Time{}, &lineError{fmt.Sprintf("“%s” is not a time; write 2026-11-25 14:30, or 14:30 for today.", text)}
+}
+
+// enter opens the record, takes a use and says what was recorded.
+func (e entering) enter(j *job, use func(context.Context, *desk, malthouse.Entry) (malthouse.Done, error)) (err error) {
+	d, err := e.open(j, true)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, d.DB.Close()) }()
+	entry, err := e.entry(d)
+	if err != nil {
+		return err
+	}
+	done, err := use(j.ctx, d, entry)
+	if malthouse.IsRefused(err) {
+		return fmt.Errorf("%w\nawn: nothing was entered", err)
+	}
+	if err != nil {
+		return err
+	}
+	return e.told(j, d, done)
+}
+
+// told says what was recorded.
+func (e entering) told(j *job, d *desk, done malthouse.Done) error {
+	if e.JSON {
+		notes := []string{}
+		for _, n := range done.Notes {
+			notes = append(notes, report.Say(n, d.units))
+		}
+		out := report.Pairs{}.With("awn", "entry/1").With("seq", done.Fact.Seq).With("id", done.Fact.ID).With("kind", done.Fact.Kind).
+			With("again", done.Again).With("said", report.Say(done.Said, d.units)).With("notes", notes)
+		return report.WriteJSON(j.out, out)
+	}
+	_, err := fmt.Fprint(j.out, report.EntryText(done, d.units))
+	return err
+}
+
+// ask opens a record that is there and asks it.
+func (r recorded) ask(j *job, question func(context.Context, *desk) error) (err error) {
+	d, err := r.open(j, false)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, d.DB.Close()) }()
+	return question(j.ctx, d)
+}

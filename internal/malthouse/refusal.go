@@ -1,0 +1,49 @@
+package malthouse
+
+import (
+	"awn/unit"
+)
+
+// Refusal is why a use was not taken. Nothing was changed.
+type Refusal struct {
+	Code    string // a key of Sentences
+	Got     string
+	Allowed []string
+	Nearest string
+}
+
+// Error gives the sentence and the code.
+func (r *Refusal) Error() string {
+	return unit.Fill(Sentences[r.Code], r.Got, r.Allowed, r.Nearest) + " [" + r.Code + "]"
+}
+
+func refuse(code, got string, allowed ...string) error {
+	return &Refusal{code, got, allowed, unit.Nearest(got, allowed)}
+}
+
+// Sentences has the English text of every code of this package.
+var Sentences = map[string]string{
+	"use.right.missing":       `The right is missing: {got}. It is for {allowed}.`,
+	"use.person.unknown":      `The record knows nobody called {got}{nearest}. A manager makes somebody known with “awn person”.`,
+	"use.person.role":         `{got} is not a role{nearest}; it should be {allowed}.`,
+	"use.thing.unknown":       `There is no {got} in the record{nearest}.`,
+	"use.thing.taken":         `{got} is in the record already. Leave the code out to take the next, or give another.`,
+	"use.code.ambiguous":      `{got} names several things: write {allowed}.`,
+	"use.moisture.unknown":    `The book says nothing of the moisture in {got}: give it, as in 13.2 % wb.`,
+	"use.piece.empty":         `{got} holds nothing by the book; there is nothing to make malt of.`,
+	"use.act.unknown":         `{got} is not an act{nearest}; it should be {allowed}.`,
+	"use.malt.held":           `{got} is on hold. Release it first; a manager may ship it all the same with a reason.`,
+	"use.shipment.empty":      `{got} has nothing in it that was made or opened here.`,
+	"use.values.none":         `Nothing was analysed of {got}: a certificate without a figure says nothing.`,
+	"use.certificate.problem": `The certificate cannot go out: {got}.`,
+	"use.certificate.back":    `Certificate {got} was taken back already.`,
+	"use.certificate.stands":  `Shipment {got} has a certificate in force: {allowed}. Give it anew with --replaces, or withdraw it first.`,
+	"use.certificate.other":   `Certificate {got} is not of shipment {allowed}.`,
+	"use.documents.missing":   `This store keeps no documents, so nothing can be certified in it.`,
+	"use.document.unread":     `A document of the record cannot be read: {got}.`,
+	"use.place.emptied":       `Nothing is in {got} by the book.`,
+	"use.reason.missing":      `A reason must be given for {got}.`,
+	"use.setting.unknown":     `{got} is not something that is set{nearest}; it should be {allowed}.`,
+	"use.setting.value":       `{got} cannot stand here; it should be {allowed}.`,
+	"use.period.order":        `The period ends before it begins: {got}.`,
+}

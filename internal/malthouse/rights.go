@@ -1,0 +1,100 @@
+package malthouse
+
+import "slices"
+
+// Role is what somebody does in the house.
+type Role string
+
+// The roles.
+const (
+	Floor      Role = "floor"
+	Laboratory Role = "laboratory"
+	Intake     Role = "intake"
+	Planning   Role = "planning"
+	Sales      Role = "sales"
+	Manager    Role = "manager"
+	Auditor    Role = "auditor" // reads, and writes nothing
+)
+
+// Roles lists them.
+func Roles() []Role { return []Role{Floor, Laboratory, Intake, Planning, Sales, Manager, Auditor} }
+
+// Actor is who takes a use.
+type Actor struct {
+	ID, Name string
+	Role     Role
+}
+
+// Use is one thing that can be done with a record.
+type Use string
+
+// The uses.
+const (
+	UseReceive  Use = "receive"
+	UseMove     Use = "move"
+	UseCount    Use = "count"
+	UseStart    Use = "start"
+	UseAct      Use = "act"
+	UseRead     Use = "read"
+	UseBook     Use = "book"
+	UseSample   Use = "sample"
+	UseAnalyse  Use = "analyse"
+	UseRelease  Use = "release"
+	UseHold     Use = "hold"
+	UseBlend    Use = "blend"
+	UseShip     Use = "ship"
+	UseAgainst  Use = "ship-held" // ship what is held, with a reason
+	UseReturn   Use = "return"
+	UseStrike   Use = "strike"
+	UseDecide   Use = "decide"
+	UseCertify  Use = "certify"
+	UseWithdraw Use = "withdraw"
+	UsePeople   Use = "people"
+	UseLook     Use = "look" // ask the record
+)
+
+// rights says which roles may do what. A manager may do all that is here, and
+// everybody may look.
+var rights = map[Use][]Role{
+	UseReceive:  {Intake},
+	UseMove:     {Floor, Intake, Planning},
+	UseCount:    {Floor, Intake, Planning},
+	UseStart:    {Floor, Planning},
+	UseAct:      {Floor},
+	UseRead:     {Floor, Laboratory, Intake},
+	UseBook:     {Floor},
+	UseSample:   {Floor, Laboratory, Intake, Sales},
+	UseAnalyse:  {Laboratory, Intake},
+	UseRelease:  {Laboratory},
+	UseHold:     {Floor, Laboratory, Intake, Planning, Sales},
+	UseBlend:    {Floor, Planning},
+	UseShip:     {Sales, Floor},
+	UseAgainst:  {},
+	UseReturn:   {Sales, Intake},
+	UseStrike:   {Laboratory, Intake, Planning},
+	UseDecide:   {Planning, Laboratory},
+	UseCertify:  {Laboratory, Sales},
+	UseWithdraw: {Laboratory},
+	UsePeople:   {},
+	UseLook:     {Floor, Laboratory, Intake, Planning, Sales, Auditor},
+}
+
+// May reports whether somebody in a role may do something.
+func (r Role) May(u Use) bool {
+	may, known := rights[u]
+	return known && (r == Manager || slices.Contains(may, r))
+}
+
+// Permit refuses an actor who may not.
+func (a Actor) Permit(u Use) error {
+	if a.Role.May(u) {
+		return nil
+	}
+	var who []string
+	for _, r := range Roles() {
+		if r.May(u) {
+			who = append(who, string(r))
+		}
+	}
+	return &Refusal{Code: "use.right.missing", Got: string(a.Role) + " " + string(u), Allowed: who}
+}

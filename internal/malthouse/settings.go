@@ -1,0 +1,62 @@
+package malthouse
+
+import (
+	"strconv"
+	"time"
+)
+
+// The keys of what a house sets.
+const (
+	SettingName    = "house.name"
+	SettingAddress = "house.address"
+	SettingContact = "house.contact"
+	SettingZone    = "house.zone"
+	SettingOrigin  = "origin.shown"
+	SettingURL     = "house.url" // begin of the addresses of the house
+)
+
+// Setting is a key with what it is where nobody set it.
+type Setting struct{ Key, Default string }
+
+// Settings lists them.
+func Settings() []Setting {
+	return []Setting{
+		{SettingName, "house"}, {SettingAddress, ""}, {SettingContact, ""}, {SettingZone, "Local"}, {SettingURL, ""},
+		{settingAlarm, "0.01"}, {SettingOrigin, originNone},
+	}
+}
+
+// What a house lets its certificates say of where barley grew.
+const (
+	originNone   = "none"
+	originRegion = "region" // field and place
+	originGrower = "grower"
+)
+
+// CheckSetting refuses a key or a value that cannot be.
+func CheckSetting(key, value string) error {
+	var keys []string
+	for _, s := range Settings() {
+		keys = append(keys, s.Key)
+	}
+	switch key {
+	case SettingName, SettingAddress, SettingContact, SettingURL:
+		return nil
+	case SettingZone:
+		if _, err := time.LoadLocation(value); err != nil {
+			return refuse("use.setting.value", value, "a time zone such as Europe/London")
+		}
+		return nil
+	case settingAlarm:
+		if x, err := strconv.ParseFloat(value, 64); err != nil || !(x > 0 && x < 1) {
+			return refuse("use.setting.value", value, "a share between 0 and 1 such as 0.01")
+		}
+		return nil
+	case SettingOrigin:
+		if value != originNone && value != originRegion && value != originGrower {
+			return refuse("use.setting.value", value, originNone, originRegion, originGrower)
+		}
+		return nil
+	}
+	return refuse("use.setting.unknown", key, keys...)
+}

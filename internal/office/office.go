@@ -1,0 +1,105 @@
+// Package office opens the record of a house in a database and gives the house
+// that works on it: the one place where the uses meet the store, the clock and
+// the key.
+package office
+
+import (
+	"context"
+	"crypto/ed25519"
+	"crypto/rand"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"awn/internal/house"
+	"awn/internal/malthouse"
+	"awn/internal/sqlstore"
+)
+
+// Office is a house with its record open.
+type Office struct {
+	*malthouse.House
+	DB      *sqlstore.DB
+	Row     sqlstore.House // of the house in the database
+	Address string
+}
+
+// usualHouse is what a record holds before anybody names its house.
+const usualHouse = "house"
+
+// Open opens the record at an address; it is made if it is not there and create
+// says so.
+func Open(ctx context.Context, address string, create bool) (*Office, error) {
+	open := sqlstore.OpenExisting
+	if create {
+		open = sqlstore.Open
+	}
+	db, err := open(ctx, address)
+	if err != nil {
+		return nil, err
+	}
+	o, err := of(ctx, db, address)
+	if err != nil {
+		return nil, errors.Join(err, db.Close())
+	}
+	return o, nil
+}
+
+// of is the first house of a database, made if there is none.
+func of(ctx context.Context, db *sqlstore.DB, address string) (*Office, error) {
+	houses, err := db.Houses(ctx)
+	if err != nil {
+		return nil, err
+	}
+	h := sqlstore.House{Code: usualHouse, Name: usualHouse, Zone: "Local"}
+	if len(houses) > 0 {
+		h = houses[0]
+	} else if err := db.PutHouse(ctx, h); err != nil {
+		return nil, err
+	}
+	zone, err := time.LoadLocation(h.Zone)
+	if err != nil {
+		return nil, fmt.Errorf("the time zone of the house: %w", err)
+	}
+	o := &Office{DB: db, Row: h, Address: address}
+	o.House = &malthouse.House{
+		Code: h.Code, Zone: zone, Store: db, Desk: cabinet{db, h.Code}, Clock: time.Now, Random: rand.Reader, Key: o.key,
+	}
+	return o, nil
+}
+
+// Set keeps a setting of the house, and its time zone where that is set.
+func (o *Office) Set(ctx context.Context, key, value string) error {
+	if err := malthouse.CheckSetting(key, value); err != nil {
+		return err
+	}
+	switch key {
+	case malthouse.SettingName:
+		o.Row.Name = value
+	case malthouse.SettingZone:
+		zone, err := time.LoadLocation(value)
+		if err != nil {
+			return err
+		}
+		o.Row.Zone, o.Zone = value, zone
+	}
+	return errors.Join(o.DB.PutHouse(ctx, o.Row), o.DB.Set(ctx, o.Row.Code, key, value))
+}
+
+// key is the key that the house signs with. It lies beside a file, or where
+// AWN_KEY says, and never in the record.
+func (o *Office) key() (ed25519.PrivateKey, error) {
+	name := os.Getenv("AWN_KEY")
+	if name == "" {
+		if strings.Contains(o.Address, "://") {
+			return nil, errors.New("AWN_KEY must name the file of the key, for the record is on a server")
+		}
+		file := strings.TrimPrefix(o.Address, "sqlite:")
+		name = strings.TrimSuffix(file, filepath.Ext(file)) + ".key"
+	}
+	key, _, err := house.Key(name)
+	return key, err
+}

@@ -1,0 +1,69 @@
+package report
+
+import (
+	"strings"
+
+	"awn/internal/malthouse"
+	"awn/internal/words"
+	"awn/malt"
+)
+
+// Say writes what a use recorded, or what is to be minded, as a sentence.
+func Say(s malthouse.Said, u words.Units) string {
+	var parts []string
+	held := map[string]string{}
+	for i := 0; i+1 < len(s.Words); i += 2 {
+		held[s.Words[i]] = s.Words[i+1]
+		parts = append(parts, s.Words[i], named(s.Words[i], s.Words[i+1], u))
+	}
+	// Clauses that are left out where their word is not known.
+	clause := func(place, phrase, word string) {
+		text := ""
+		if held[word] != "" {
+			text = u.Say(phrase, word, held[word])
+		}
+		parts = append(parts, place, text)
+	}
+	clause("from-grower", "record.grower", "grower")
+	clause("in-vessel", "record.vessel", "vessel")
+	clause("by-lab", "record.lab", "lab")
+	for _, f := range s.Figures {
+		parts = append(parts, f.Name, words.Figure(f.Name, f.Value, u))
+	}
+	return u.Say("said."+s.What, parts...)
+}
+
+// named is what goes into a place of a sentence: things and states by their
+// words.
+func named(place, text string, u words.Units) string {
+	switch place {
+	case "place", "from", "to", "thing":
+		return thing(text, u)
+	case "parameters":
+		var names []string
+		for p := range strings.FieldsSeq(text) {
+			names = append(names, u.Parameter(malt.Parameter(p)))
+		}
+		return u.List(names)
+	case "state":
+		return u.Say("state." + text)
+	case "kind":
+		return u.Say("happened." + text)
+	}
+	return text
+}
+
+// EntryText is what a command says of what it recorded: the sentence, the
+// entry, and what is to be minded.
+func EntryText(d malthouse.Done, u words.Units) string {
+	p := &printer{}
+	p.wrapped("", Say(d.Said, u))
+	if d.Again {
+		p.wrapped("", u.Say("record.again"))
+	}
+	p.line(u.Say("record.entry", "seq", u.Number(float64(d.Fact.Seq), 0), "id", d.Fact.ID))
+	for _, n := range d.Notes {
+		p.wrapped("", Say(n, u))
+	}
+	return p.String()
+}
