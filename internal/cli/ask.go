@@ -8,6 +8,7 @@ import (
 	"awn/internal/house"
 	"awn/internal/malthouse"
 	"awn/internal/report"
+	"awn/internal/slip"
 	"awn/internal/table"
 	"awn/ledger"
 )
@@ -63,7 +64,7 @@ malt is.`
 // Run tells a piece.
 func (c *pieceCommand) Run(j *job) error {
 	return c.ask(j, func(ctx context.Context, d *desk) error {
-		p, err := d.Piece(ctx, d.actor, bare(c.Piece))
+		p, err := d.Piece(ctx, d.actor, slip.Bare(c.Piece))
 		if err != nil {
 			return err
 		}

@@ -12,6 +12,7 @@ import (
 	"awn/internal/malthouse"
 	"awn/internal/paper"
 	"awn/internal/report"
+	"awn/internal/slip"
 	"awn/ledger"
 	"awn/malt"
 )
@@ -50,14 +51,14 @@ number is taken as it is issued, without gaps. The key lies beside the record
 // Run issues a certificate, or takes one back.
 func (c *certifyCommand) Run(j *job) error {
 	if c.Withdraw != "" {
-		in := &ledger.Withdrawal{Certificate: bare(c.Withdraw), Reason: c.Reason}
-		return c.enter(j, func(ctx context.Context, d *desk, e malthouse.Entry) (malthouse.Done, error) {
+		in := &ledger.Withdrawal{Certificate: slip.Bare(c.Withdraw), Reason: c.Reason}
+		return c.use(j, func(ctx context.Context, d *desk, e malthouse.Entry) (malthouse.Done, error) {
 			return d.Withdraw(ctx, d.actor, e, in)
 		})
 	}
 	if c.Again != "" {
 		return c.ask(j, func(ctx context.Context, d *desk) error {
-			out, err := d.Issued(ctx, d.actor, bare(c.Again))
+			out, err := d.Issued(ctx, d.actor, slip.Bare(c.Again))
 			if err != nil {
 				return err
 			}
@@ -71,7 +72,7 @@ func (c *certifyCommand) Run(j *job) error {
 	if err != nil {
 		return err
 	}
-	return c.enter(j, func(ctx context.Context, d *desk, e malthouse.Entry) (malthouse.Done, error) {
+	return c.use(j, func(ctx context.Context, d *desk, e malthouse.Entry) (malthouse.Done, error) {
 		done, out, err := d.Certify(ctx, d.actor, e, in)
 		if err != nil {
 			return done, err
@@ -83,10 +84,10 @@ func (c *certifyCommand) Run(j *job) error {
 // issue is what the flags say.
 func (c *certifyCommand) issue() (malthouse.Issue, error) {
 	in := malthouse.Issue{
-		Shipment: bare(c.Shipment), Replaces: bare(c.Replaces), Product: c.Product, Order: c.Order, Statements: c.State,
+		Shipment: slip.Bare(c.Shipment), Replaces: slip.Bare(c.Replaces), Product: c.Product, Order: c.Order, Statements: c.State,
 	}
 	var err error
-	if in.Typical, err = figures(c.Typical, "usual of the house"); err != nil {
+	if in.Typical, err = slip.Figures("typical", c.Typical, "usual of the house"); err != nil {
 		return in, err
 	}
 	for _, d := range c.Deviation {

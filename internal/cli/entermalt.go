@@ -1,19 +1,10 @@
 package cli
 
-import (
-	"context"
-
-	"awn/internal/malthouse"
-	"awn/ledger"
-)
+import "awn/internal/slip"
 
 type blendCommand struct {
+	slip.Blend
 	entering
-	weighing
-	From []string `required:"" sep:"none" placeholder:"“PLACE MASS”" help:"A part, as in “M1 20 t”; at least two."`
-	To   string   `required:"" placeholder:"PLACE" help:"Where the blend lies: M3."`
-	Lot  string   `placeholder:"CODE" help:"The house's own code of the blend; the next of the year without it."`
-	Note string   `placeholder:"TEXT" help:"Anything else."`
 }
 
 // Help shows how lots are blended.
@@ -22,27 +13,11 @@ func (c *blendCommand) Help() string {
 }
 
 // Run makes one lot of several.
-func (c *blendCommand) Run(j *job) error {
-	from, err := c.draws(c.From, ledger.MaltStore)
-	if err != nil {
-		return err
-	}
-	in := &ledger.Blending{Lot: code(c.Lot), To: place(c.To, ledger.MaltStore), From: from, Note: c.Note}
-	return c.enter(j, func(ctx context.Context, d *desk, e malthouse.Entry) (malthouse.Done, error) {
-		return d.Blend(ctx, d.actor, e, in)
-	})
-}
+func (c *blendCommand) Run(j *job) error { return c.enter(j, &c.Blend) }
 
 type shipCommand struct {
-	Receiver string `arg:"" placeholder:"RECEIVER" help:"Who gets it."`
+	slip.Ship
 	entering
-	weighing
-	From     []string `required:"" sep:"none" placeholder:"“PLACE MASS”" help:"What is loaded, as in “M1 27 t”; may be given several times."`
-	Shipment string   `placeholder:"CODE" help:"The house's own code; the next of the year without it."`
-	Vehicle  string   `placeholder:"NAME" help:"Number plate or name."`
-	Seal     string   `placeholder:"NUMBER" help:"Seal of the load."`
-	Against  string   `name:"although-held" placeholder:"TEXT" help:"Why malt on hold goes all the same; for a manager."`
-	Note     string   `placeholder:"TEXT" help:"Anything else."`
 }
 
 // Help shows how a load goes out.
@@ -53,24 +28,11 @@ Malt on hold stays in. Malt that nobody has released goes, and that is said.`
 }
 
 // Run sends a load out.
-func (c *shipCommand) Run(j *job) error {
-	from, err := c.draws(c.From, ledger.MaltStore)
-	if err != nil {
-		return err
-	}
-	in := &ledger.Shipping{Shipment: code(c.Shipment), Receiver: c.Receiver, From: from, Vehicle: c.Vehicle, Seal: c.Seal, Note: c.Note}
-	return c.enter(j, func(ctx context.Context, d *desk, e malthouse.Entry) (malthouse.Done, error) {
-		return d.Ship(ctx, d.actor, e, in, c.Against)
-	})
-}
+func (c *shipCommand) Run(j *job) error { return c.enter(j, &c.Ship) }
 
 type returnCommand struct {
-	Shipment string `arg:"" placeholder:"SHIPMENT" help:"Code of the load."`
-	Mass     string `arg:"" placeholder:"MASS" help:"What comes back."`
+	slip.Return
 	entering
-	weighing
-	To     string `required:"" placeholder:"PLACE" help:"Where it goes: M9."`
-	Reason string `required:"" placeholder:"TEXT" help:"Why."`
 }
 
 // Help shows how a load comes back.
@@ -79,23 +41,38 @@ func (c *returnCommand) Help() string {
 }
 
 // Run takes a load back.
-func (c *returnCommand) Run(j *job) error {
-	a, err := c.amount("MASS", c.Mass)
-	if err != nil {
-		return err
-	}
-	in := &ledger.Return{Shipment: bare(c.Shipment), To: place(c.To, ledger.MaltStore), Amount: a, Reason: c.Reason}
-	return c.enter(j, func(ctx context.Context, d *desk, e malthouse.Entry) (malthouse.Done, error) {
-		return d.Return(ctx, d.actor, e, in)
-	})
+func (c *returnCommand) Run(j *job) error { return c.enter(j, &c.Return) }
+
+type releaseCommand struct {
+	slip.Release
+	entering
 }
 
-type personCommand struct {
-	Who string `arg:"" placeholder:"WHO" help:"What they are called at the keyboard, or a short name of a buyer."`
+// Help shows how something is released.
+func (c *releaseCommand) Help() string {
+	return `  awn release M26-0001 --reason "meets the specification"
+
+A release rests on the analyses of the thing: if one is struck later, the
+release is listed as shaken. awn does not release malt; somebody does.`
+}
+
+// Run releases something.
+func (c *releaseCommand) Run(j *job) error { return c.enter(j, &c.Release) }
+
+type holdCommand struct {
+	slip.Hold
 	entering
-	Role    string `placeholder:"ROLE" help:"floor, laboratory, intake, planning, sales, manager or auditor (reads only); none for a buyer."`
-	Name    string `placeholder:"NAME" help:"Whole name."`
-	Contact string `placeholder:"TEXT" help:"How to reach them: a recall asks for it."`
+}
+
+// Help shows how something is held.
+func (c *holdCommand) Help() string { return `  awn hold M26-0001 --reason "second sample out"` }
+
+// Run holds something.
+func (c *holdCommand) Run(j *job) error { return c.enter(j, &c.Hold) }
+
+type personCommand struct {
+	slip.Person
+	entering
 }
 
 // Help shows how people are made known.
@@ -107,9 +84,34 @@ Roles are on record; names and contacts are kept beside it, and can be removed.`
 }
 
 // Run makes somebody known.
-func (c *personCommand) Run(j *job) error {
-	p := malthouse.Person{ID: c.Who, Name: c.Name, Role: malthouse.Role(c.Role), Contact: c.Contact}
-	return c.enter(j, func(ctx context.Context, d *desk, e malthouse.Entry) (malthouse.Done, error) {
-		return d.Admit(ctx, d.actor, e, p)
-	})
+func (c *personCommand) Run(j *job) error { return c.enter(j, &c.Person) }
+
+type decideCommand struct {
+	slip.Decide
+	entering
 }
+
+// Help shows what can be decided.
+func (c *decideCommand) Help() string {
+	return `  awn decide silo:B7 --drawn in-layers
+  awn decide M26-0001 --decision "kept for winter beer" --reason "colour"`
+}
+
+// Run records a decision.
+func (c *decideCommand) Run(j *job) error { return c.enter(j, &c.Decide) }
+
+type strikeCommand struct {
+	slip.Strike
+	entering
+}
+
+// Help shows how an entry is struck.
+func (c *strikeCommand) Help() string {
+	return `  awn strike 14 --reason "scale read in lb"
+
+Declares an entry wrong: what it moved goes back, both stay readable, and what
+rests on it is named. Enter what is right anew.`
+}
+
+// Run strikes an entry.
+func (c *strikeCommand) Run(j *job) error { return c.enter(j, &c.Strike) }

@@ -12,6 +12,7 @@ import (
 	"awn/internal/malthouse"
 	"awn/internal/office"
 	"awn/internal/report"
+	"awn/internal/slip"
 	"awn/internal/words"
 )
 
@@ -102,8 +103,39 @@ func moment(text string, now time.Time) (time.Time, error) {
 	return time.Time{}, &lineError{fmt.Sprintf("“%s” is not a time; write 2026-11-25 14:30, or 14:30 for today.", text)}
 }
 
-// enter opens the record, takes a use and says what was recorded.
-func (e entering) enter(j *job, use func(context.Context, *desk, malthouse.Entry) (malthouse.Done, error)) (err error) {
+// enter opens the record, has a slip entered and says what was recorded.
+func (e entering) enter(j *job, s slip.Slip) error {
+	return e.use(j, func(ctx context.Context, d *desk, entry malthouse.Entry) (malthouse.Done, error) {
+		done, err := s.Enter(ctx, d.House, d.actor, entry)
+		return done, unread(s, err)
+	})
+}
+
+// unread names what cannot be read of a slip by its flags and words.
+func unread(s slip.Slip, err error) error {
+	var faults slip.Faults
+	if !errors.As(err, &faults) {
+		return err
+	}
+	var lines []string
+	for _, f := range faults {
+		lines = append(lines, typedAs(s, f.Field)+": "+f.Says)
+	}
+	return &lineError{strings.Join(lines, "\nawn: ")}
+}
+
+// typedAs is a field as it stands on the command line.
+func typedAs(s slip.Slip, name string) string {
+	for _, f := range slip.Fields(s) {
+		if f.Name == name && f.Arg {
+			return f.Hint
+		}
+	}
+	return "--" + name
+}
+
+// use opens the record, takes a use and says what was recorded.
+func (e entering) use(j *job, use func(context.Context, *desk, malthouse.Entry) (malthouse.Done, error)) (err error) {
 	d, err := e.open(j, true)
 	if err != nil {
 		return err
