@@ -1,9 +1,7 @@
 package cli
 
 import (
-	"awn/course"
-	"awn/internal/house"
-	"awn/internal/malthouse"
+	"awn/internal/expect"
 	"awn/internal/report"
 	"awn/internal/slip"
 )
@@ -26,36 +24,15 @@ unless it is given.`
 // Run casts a piece.
 func (c *startCommand) Run(j *job) error {
 	if c.Plan != "" {
-		var err error
-		if c.Expected, err = plan(j, c.Plan); err != nil {
+		piece, inputs, err := read(j, c.Plan)
+		if err != nil {
 			return err
+		}
+		if c.Expected, err = expect.Plan(&piece, inputs); err != nil {
+			return &refusal{err}
 		}
 	}
 	return c.enter(j, &c.Start)
-}
-
-// plan works out what a piece is expected to give.
-func plan(j *job, file string) (*malthouse.Plan, error) {
-	piece, inputs, err := load(j, file)
-	if err != nil {
-		return nil, err
-	}
-	o, err := course.Run(&piece)
-	if err != nil {
-		return nil, &refusal{err}
-	}
-	y := o.Yield
-	p := &malthouse.Plan{
-		CastKg: piece.CastKg, MaltKg: y.Malt.Kg(), CulmsKg: y.Culms.Kg(), ScreeningsKg: y.Screens.Kg(),
-		RespiredDM: y.Respired + y.RespiredKiln + y.DustShare, LeachedDM: y.Leached, Model: house.Model,
-	}
-	if kg := y.Malt.Kg(); kg > 0 {
-		p.MoistureWB = 1 - y.Malt.DryKg/kg
-	}
-	if len(inputs) > 0 {
-		p.PieceSHA256 = inputs[0].SHA256
-	}
-	return p, nil
 }
 
 type actCommand struct {

@@ -201,6 +201,14 @@ func once(flows []ledger.Flow) []ledger.Flow {
 	return out
 }
 
+// Plan is the plan of a piece, the last if there are several; nil without one.
+func (h *House) Plan(ctx context.Context, a Actor, piece ledger.Code) (*Plan, error) {
+	if err := a.Permit(UseLook); err != nil {
+		return nil, err
+	}
+	return planOf(ctx, h.Store.Read(h.Code), h.Desk, piece)
+}
+
 // planOf is the plan that hangs on a piece, the last if there are several.
 func planOf(ctx context.Context, r ledger.Reader, desk Desk, piece ledger.Code) (*Plan, error) {
 	var plan *Plan

@@ -18,7 +18,25 @@ type Plan struct {
 	RespiredDM   float64 `json:"respired_dm"` // share of the dry matter cast
 	LeachedDM    float64 `json:"leached_dm"`
 	Model        int     `json:"model"`
-	PieceSHA256  string  `json:"piece_sha256"` // of the document it was worked out from
+
+	Inputs []PlanInput `json:"inputs,omitempty"` // the documents it was worked out from, that of the piece first
+	Curve  *PlanCurve  `json:"curve,omitempty"`
+}
+
+// PlanInput is a document that a plan was worked out from. Its text is kept
+// beside the plan, so that the plan can be worked out again.
+type PlanInput struct {
+	Kind   string `json:"kind"`
+	File   string `json:"file"`
+	SHA256 string `json:"sha256"`
+	Text   []byte `json:"-"` // when a piece is started
+}
+
+// PlanCurve is the course that was expected, at equal steps of time; nothing
+// stands for a reading that a stage does not have.
+type PlanCurve struct {
+	EveryMin int                   `json:"every_min"`
+	Readings map[string][]*float64 `json:"readings"` // by their keys, as in moisture_wb
 }
 
 // PlanKind is the first key of a plan in a record.
@@ -77,6 +95,15 @@ func (d *desk) plan(ctx context.Context, f ledger.Fact, piece ledger.Code, p Pla
 		return refuse("use.documents.missing", "")
 	}
 	p.Awn = PlanKind
+	for _, in := range p.Inputs {
+		sha, err := shelf.PutDocument(ctx, "text/plain; charset=utf-8", in.Text)
+		if err != nil {
+			return err
+		}
+		if sha != in.SHA256 {
+			return refuse("use.document.unread", in.File)
+		}
+	}
 	text, err := json.Marshal(p)
 	if err != nil {
 		return err

@@ -7,7 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"mime/multipart"
 	"net/http"
 	"slices"
@@ -145,27 +144,11 @@ func problemOf(err error) problem {
 	return problem{"urn:awn:fault:" + parts[0].Code, http.StatusText(status), status, parts[0].Says, parts}
 }
 
-// beside are the files that came with a document, by their names.
-type beside map[string][]byte
-
-// Open is here for fs.FS; everything is read whole.
-func (b beside) Open(name string) (fs.File, error) {
-	return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrInvalid}
-}
-
-// ReadFile reads one file.
-func (b beside) ReadFile(name string) ([]byte, error) {
-	if data, ok := b[name]; ok {
-		return data, nil
-	}
-	return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
-}
-
 // sent is the document that a program sends, and the files beside it: the whole
 // body, or a form of several files of which the first is the document. JSON is
 // read like YAML, for it is YAML.
-func sent(r *http.Request) (name string, data []byte, files beside, err error) {
-	files = beside{}
+func sent(r *http.Request) (name string, data []byte, files paper.Files, err error) {
+	files = paper.Files{}
 	parts, err := r.MultipartReader()
 	if errors.Is(err, http.ErrNotMultipart) {
 		if data, err = io.ReadAll(r.Body); err != nil {
