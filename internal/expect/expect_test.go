@@ -117,7 +117,7 @@ func TestAForecastFollowsWhatWasDoneAndMeasured(t *testing.T) {
 		t.Fatalf("%+v, resting on %g", first.Next[:1], first.Effective)
 	}
 	steep := drawn.Outcome.Stages[0]
-	couched := cast.Add(time.Duration((steep.ToH - steep.FromH + 5) * float64(time.Hour)))
+	couched := cast.Add(time.Duration((steep.ToH - steep.FromH + 5) * float64(time.Hour))).Truncate(time.Minute)
 	late := anew(couched)
 	if late.Next[0].Over <= 0 {
 		t.Errorf("nothing is overdue: %+v", late.Next[0])
