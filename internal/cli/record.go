@@ -7,7 +7,6 @@ import (
 	"os"
 	"os/user"
 	"strings"
-	"time"
 
 	"awn/internal/malthouse"
 	"awn/internal/office"
@@ -82,25 +81,11 @@ func (e entering) entry(d *desk) (malthouse.Entry, error) {
 	if e.At == "" {
 		return out, nil
 	}
-	at, err := moment(e.At, d.Clock().In(d.Zone))
-	out.At = at
-	return out, err
-}
-
-// moment reads a time by the clock of the house.
-func moment(text string, now time.Time) (time.Time, error) {
-	for _, layout := range []string{"2006-01-02 15:04", "2006-01-02T15:04", "2006-01-02 15:04:05", "2006-01-02"} {
-		if t, err := time.ParseInLocation(layout, text, now.Location()); err == nil {
-			return t, nil
-		}
+	var err error
+	if out.At, err = slip.Moment(e.At, d.Clock().In(d.Zone)); err != nil {
+		return out, &lineError{"--" + err.Error() + "."}
 	}
-	if t, err := time.Parse(time.RFC3339, text); err == nil {
-		return t, nil
-	}
-	if t, err := time.ParseInLocation("15:04", text, now.Location()); err == nil {
-		return time.Date(now.Year(), now.Month(), now.Day(), t.Hour(), t.Minute(), 0, 0, now.Location()), nil
-	}
-	return time.Time{}, &lineError{fmt.Sprintf("“%s” is not a time; write 2026-11-25 14:30, or 14:30 for today.", text)}
+	return out, nil
 }
 
 // enter opens the record, has a slip entered and says what was recorded.

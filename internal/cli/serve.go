@@ -15,6 +15,8 @@ import (
 )
 
 type serveCommand struct {
+	DB     string `name:"db" env:"AWN_DB" placeholder:"WHERE" help:"The record of a house: a file, or postgres://user@host/database. Without it the pages keep nothing."`
+	As     string `env:"AWN_AS" placeholder:"WHO" help:"Who you are; your login without it."`
 	Listen string `default:"127.0.0.1:8416" placeholder:"ADDRESS" help:"Where to listen. Only this machine can reach it so long as nobody has an account."`
 }
 
@@ -44,12 +46,21 @@ const (
 )
 
 // Run serves until it is stopped.
-func (c *serveCommand) Run(j *job) error {
+func (c *serveCommand) Run(j *job) (err error) {
 	if err := c.check(); err != nil {
 		return err
 	}
 	log := slog.New(slog.NewTextHandler(j.err, nil))
-	pages, err := web.New(house.ReadVersion(), log)
+	site := web.Site{Version: house.ReadVersion(), Log: log}
+	if c.DB != "" {
+		d, err := recorded{DB: c.DB, As: c.As}.open(j, true)
+		if err != nil {
+			return err
+		}
+		defer func() { err = errors.Join(err, d.DB.Close()) }()
+		site.House, site.Doors = d.House, web.Alone(d.actor)
+	}
+	pages, err := web.New(site)
 	if err != nil {
 		return err
 	}

@@ -40,7 +40,11 @@ type Panel struct {
 	FromZero bool
 	Bands    []Band
 	Lines    []Line
+	Points   []Point // what was measured
 }
+
+// Point is one value that was measured.
+type Point struct{ AtH, Value float64 }
 
 // Line is a value over time.
 type Line struct {
@@ -172,6 +176,11 @@ func (p Pen) panel(s *sheet, c Course, panel Panel, x scale, y, h float64) {
 		}
 	}
 	s.endPlot()
+	for _, d := range panel.Points {
+		if d.AtH >= c.FromH && d.AtH <= c.ToH && !math.IsNaN(d.Value) {
+			s.f(`<circle cx="%s" cy="%s" r="4" class="mark"/>`, percent(x.at(d.AtH)), px(y+sy.at(d.Value)))
+		}
+	}
 	s.lineWords(c.TimeH, panel, sx, sy, y)
 }
 
@@ -184,7 +193,11 @@ func (panel Panel) bounds() (low, high float64) {
 	for _, b := range panel.Bands {
 		all = append(all, b.Low, b.High)
 	}
-	low, high = span(all...)
+	points := make([]float64, len(panel.Points))
+	for i, d := range panel.Points {
+		points[i] = d.Value
+	}
+	low, high = span(append(all, points)...)
 	if panel.FromZero {
 		low = min(low, 0)
 	}

@@ -3,7 +3,6 @@ package expect
 import (
 	"context"
 	"math"
-	"strings"
 	"time"
 
 	"awn/course"
@@ -88,16 +87,6 @@ func begun(v malthouse.PieceView, o *course.Outcome, now time.Time) []Begun {
 
 func hours(h float64) time.Duration { return time.Duration(h * float64(time.Hour)) }
 
-// At is the time of an hour of the plan's axis.
-func (f Forecast) At(h float64) time.Time {
-	for i := len(f.Begun) - 1; i >= 0; i-- {
-		if s := f.stage(i); h >= s.FromH {
-			return f.Begun[i].At.Add(hours(h - s.FromH))
-		}
-	}
-	return f.Now
-}
-
 func (f Forecast) stage(i int) course.StageOutcome { return f.Drawn.Outcome.Stages[i] }
 
 // hourOf is where a moment lies on the plan's axis: as long after the beginning
@@ -152,7 +141,7 @@ func (f *Forecast) next(v malthouse.PieceView, o *course.Outcome) {
 	}
 	for i, s := range o.Stages {
 		for k, step := range s.Steps {
-			n := Next{Stage: s.Stage, Step: strings.ReplaceAll(step.Name, "-", " "), At: f.Begun[i].At.Add(hours(step.FromH - s.FromH))}
+			n := Next{Stage: s.Stage, Step: step.Name, At: f.Begun[i].At.Add(hours(step.FromH - s.FromH))}
 			if k == 0 && f.Begun[i].Fact || !n.At.After(last.Add(slack)) {
 				continue
 			}
@@ -183,20 +172,24 @@ func isAct(k ledger.Kind) bool {
 
 // Band is the 10th, 50th and 90th percentile of a reading at a moment.
 func (f Forecast) Band(at time.Time, r programme.Reading) (p10, p50, p90 float64) {
-	c := f.Drawn.Curve
-	h := math.NaN()
-	for i := len(f.Begun) - 1; i >= 0; i-- {
-		if s := f.stage(i); !at.Before(f.Begun[i].At) {
-			h = min(s.FromH+at.Sub(f.Begun[i].At).Hours(), s.ToH)
-			break
-		}
-	}
+	c, h := f.Drawn.Curve, f.HourOf(at)
 	for i := range c.TimeH {
 		if c.TimeH[i] >= h {
 			return c.P10[i][r], c.P50[i][r], c.P90[i][r]
 		}
 	}
 	return math.NaN(), math.NaN(), math.NaN()
+}
+
+// HourOf is where a moment lies on the plan's axis, by when each stage began or
+// will; NaN before the first.
+func (f Forecast) HourOf(at time.Time) float64 {
+	for i := len(f.Begun) - 1; i >= 0; i-- {
+		if s := f.stage(i); !at.Before(f.Begun[i].At) {
+			return min(s.FromH+at.Sub(f.Begun[i].At).Hours(), s.ToH)
+		}
+	}
+	return math.NaN()
 }
 
 // Draw draws the plan of a piece, as a house does once for each plan.

@@ -43,3 +43,11 @@ func bookedRows(b malthouse.Booked, u words.Units) (rows []entry) {
 	add("record.row.respired", "kg_dm", b.RespiredKg, u.Say("record.worked-out"))
 	return rows
 }
+
+// BookedRows are the figures of a piece that ended, each with what was expected.
+func BookedRows(b malthouse.Booked, u words.Units) (rows [][3]string) {
+	for _, r := range bookedRows(b, u) {
+		rows = append(rows, [3]string{r.name, r.figure, r.note})
+	}
+	return rows
+}

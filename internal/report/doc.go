@@ -20,6 +20,9 @@ type Report struct {
 	Version house.Version
 	Inputs  []Input
 	Odds    *course.Odds // nil where no draws were made
+
+	Found []course.Found // of a piece under way: what was measured of it
+	NowH  float64        // and where it stands; 0 of a piece that is not under way
 }
 
 // Input is a document that the outcome rests on.

@@ -18,11 +18,7 @@ func (r Report) hemmed(panels []draw.Panel) []draw.Panel {
 			programme.Moisture: "panel.moisture", programme.TempMean: "panel.temperature", programme.Acrospire: "panel.growth",
 			programme.OxygenLeast: "panel.gas",
 		} {
-			unit := map[string]string{"panel.moisture": "wb", "panel.temperature": "c"}[title]
-			if unit == "" {
-				unit = "share"
-			}
-			if panels[i].Title != r.panelTitle(title, unit) {
+			if panels[i].Title != r.panelTitled(title) {
 				continue
 			}
 			hem := draw.Band{
@@ -31,6 +27,32 @@ func (r Report) hemmed(panels []draw.Panel) []draw.Panel {
 			}
 			if known(hem.Low) && known(hem.High) {
 				panels[i].Bands = append(panels[i].Bands, hem)
+			}
+		}
+	}
+	return panels
+}
+
+// panelTitled is the title of a panel with the unit it is drawn in.
+func (r Report) panelTitled(phrase string) string {
+	switch phrase {
+	case "panel.moisture":
+		return r.panelTitle(phrase, "wb")
+	case "panel.temperature":
+		return r.panelTitle(phrase, "c")
+	}
+	return r.panelTitle(phrase, "share")
+}
+
+// measured gives the panels what was measured of the piece, as points.
+func (r Report) measured(panels []draw.Panel) []draw.Panel {
+	for _, f := range r.Found {
+		phrase := map[programme.Reading]string{
+			programme.Moisture: "panel.moisture", programme.TempMean: "panel.temperature", programme.Acrospire: "panel.growth", programme.Chit: "panel.growth",
+		}[f.Of]
+		for i := range panels {
+			if panels[i].Title == r.panelTitled(phrase) {
+				panels[i].Points = append(panels[i].Points, draw.Point{AtH: f.TimeH, Value: words.Value(f.Of.Key(), f.Value, r.Units)})
 			}
 		}
 	}

@@ -28,7 +28,10 @@ func (r Report) coursePicture() draw.Picture {
 			c.Moments = append(c.Moments, draw.Moment{AtH: s.FromH + o.Kilned.BreakH, Word: u.Reading(programme.Break)})
 		}
 	}
-	c.Panels = r.hemmed(r.panels())
+	if r.NowH > 0 {
+		c.Moments = append(c.Moments, draw.Moment{AtH: r.NowH, Word: u.Say("moment.now")})
+	}
+	c.Panels = r.measured(r.hemmed(r.panels()))
 	c.Says = r.courseSays()
 	return r.pen().Course(c)
 }

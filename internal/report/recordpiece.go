@@ -86,10 +86,51 @@ func (t RecordText) detail(b ledger.Body) string {
 		}
 		return strings.Join(parts, ", ")
 	case *ledger.Decision:
-		return b.Decision
+		return join([]string{b.Decision, b.Reason})
+	case *ledger.Receipt:
+		return join([]string{u.Say("record.into", "mass", mass(b.Amount.FreshKg), "place", thing(string(b.To), u)), b.Grower, b.Variety})
+	case *ledger.Move:
+		return u.Say("record.between", "mass", mass(b.Amount.FreshKg), "from", thing(string(b.From), u), "to", thing(string(b.To), u))
+	case *ledger.Adjustment:
+		return join([]string{mass(b.Counted.FreshKg), b.Reason})
+	case *ledger.Blending:
+		return join([]string{drawn(b.From), string(b.Lot)})
+	case *ledger.Shipping:
+		return join([]string{drawn(b.From), b.Receiver, b.Vehicle})
+	case *ledger.Return:
+		return join([]string{u.Say("record.into", "mass", mass(b.Amount.FreshKg), "place", thing(string(b.To), u)), b.Reason})
+	case *ledger.Analysis:
+		var parts []string
+		for _, r := range b.Results {
+			parts = append(parts, quantityName(string(r.Quantity), u)+" "+below(r.Less)+words.Figure(string(r.Quantity), r.Value, u))
+		}
+		return join([]string{strings.Join(parts, ", "), b.Lab, b.Note})
+	case *ledger.Release:
+		return b.Reason
+	case *ledger.Hold:
+		return b.Reason
+	case *ledger.Strike:
+		return b.Reason
 	}
 	return ""
 }
+
+// below marks a figure below what a method can see.
+func below(less bool) string {
+	if less {
+		return "< "
+	}
+	return ""
+}
+
+// Thing names a thing of the record: "silo B7".
+func Thing(name string, u words.Units) string { return thing(name, u) }
+
+// Detail is what stands in the body of a fact beyond its kind, in a line.
+func Detail(b ledger.Body, u words.Units) string { return RecordText{Units: u}.detail(b) }
+
+// Quantity is what a figure of an analysis is called.
+func Quantity(q ledger.Quantity, u words.Units) string { return quantityName(string(q), u) }
 
 // Balance writes what came in, went out and is left.
 func (t RecordText) Balance(w io.Writer, b malthouse.Balance) error {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"strings"
+	"time"
 
 	"awn/internal/malthouse"
 	"awn/internal/paper"
@@ -171,4 +172,18 @@ func Bare(text string) ledger.Code {
 		return Code(rest)
 	}
 	return Code(text)
+}
+
+// Moment reads a time by the clock of the house, today's if it has no day.
+func Moment(text string, now time.Time) (time.Time, error) {
+	text = strings.Replace(strings.TrimSpace(text), "T", " ", 1)
+	for _, layout := range []string{"2006-01-02 15:04", "2006-01-02 15:04:05", time.DateOnly, "2006-01-02 15:04:05Z07:00", "2006-01-02 15:04Z07:00"} {
+		if t, err := time.ParseInLocation(layout, text, now.Location()); err == nil {
+			return t, nil
+		}
+	}
+	if t, err := time.ParseInLocation("15:04", text, now.Location()); err == nil {
+		return time.Date(now.Year(), now.Month(), now.Day(), t.Hour(), t.Minute(), 0, 0, now.Location()), nil
+	}
+	return time.Time{}, Faults{{"at", "“" + text + "” is not a time; write 2026-11-25 14:30, or 14:30 for today"}}
 }

@@ -63,7 +63,7 @@ func (s *Server) programs() {
 		})
 	}
 	s.mux.HandleFunc("GET "+apiAt+"/openapi.json", func(w http.ResponseWriter, r *http.Request) {
-		body, err := openAPI(s.version)
+		body, err := openAPI(s.Version)
 		if err != nil {
 			s.problem(w, r, err)
 			return
@@ -86,11 +86,11 @@ func (s *Server) send(w http.ResponseWriter, kind string, status int, body []byt
 func (s *Server) problem(w http.ResponseWriter, r *http.Request, err error) {
 	one := problemOf(err)
 	if one.Status == http.StatusInternalServerError {
-		s.log.Error("api", "path", r.URL.Path, "error", err)
+		s.Log.Error("api", "path", r.URL.Path, "error", err)
 	}
 	body, err := json.MarshalIndent(one, "", " ")
 	if err != nil {
-		s.log.Error("api", "path", r.URL.Path, "error", err)
+		s.Log.Error("api", "path", r.URL.Path, "error", err)
 	}
 	s.send(w, "application/problem+json", one.Status, append(body, '\n'))
 }
@@ -190,7 +190,7 @@ func (s *Server) apiEntries(*http.Request) ([]byte, error) {
 		}
 		list = append(list, report.Pairs{}.With("name", e.Name).With("title", e.Title).With("subject", e.Subject).With("inputs", given).With("examples", e.Examples))
 	}
-	return written(report.Pairs{}.With("awn", "entries/1").With("program", s.version.Release).With("model", s.version.Model).With("result", list))
+	return written(report.Pairs{}.With("awn", "entries/1").With("program", s.Version.Release).With("model", s.Version.Model).With("result", list))
 }
 
 func (s *Server) apiReckon(r *http.Request) ([]byte, error) {
@@ -202,7 +202,7 @@ func (s *Server) apiReckon(r *http.Request) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return written(report.Reckoning(a, s.version))
+	return written(report.Reckoning(a, s.Version))
 }
 
 func written(v any) ([]byte, error) {
@@ -220,7 +220,7 @@ func (s *Server) apiPiece(r *http.Request) ([]byte, error) {
 	if len(faults) > 0 {
 		return nil, faults
 	}
-	acc := report.Report{Version: s.version, Inputs: report.Inputs(in)}
+	acc := report.Report{Version: s.Version, Inputs: report.Inputs(in)}
 	if acc.Outcome, err = course.Run(&piece); err != nil {
 		return nil, cannot(err)
 	}
@@ -239,7 +239,7 @@ func (s *Server) apiLoad(r *http.Request) ([]byte, error) {
 		return nil, faults
 	}
 	var b bytes.Buffer
-	err = judged(d, in, report.Report{Version: s.version}).JSON(&b)
+	err = judged(d, in, report.Report{Version: s.Version}).JSON(&b)
 	return b.Bytes(), err
 }
 
@@ -252,7 +252,7 @@ func (s *Server) apiSilo(r *http.Request) ([]byte, error) {
 	if len(faults) > 0 {
 		return nil, faults
 	}
-	a, err := keptAs(store, in, report.Report{Version: s.version})
+	a, err := keptAs(store, in, report.Report{Version: s.Version})
 	if err != nil {
 		return nil, cannot(err)
 	}

@@ -41,12 +41,32 @@ func (s *Server) give(pattern string, h func(*http.Request) (file, error)) {
 			s.set(w, r, s.failed(r, refusal(err)))
 			return
 		}
-		head := w.Header()
-		head.Set("Content-Type", f.kind)
-		head.Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": f.name}))
-		head.Set("Cache-Control", "no-store")
-		_, _ = w.Write(b.Bytes()) // an error here means that the reader has gone
+		f.send(w, &b)
 	})
+}
+
+// handed is a file of the record for those who are let in.
+func (s *Server) handed(h func(visit) (file, error)) func(http.ResponseWriter, visit) error {
+	return func(w http.ResponseWriter, v visit) error {
+		f, err := h(v)
+		var b bytes.Buffer
+		if err == nil {
+			err = f.write(&b)
+		}
+		if err == nil {
+			f.send(w, &b)
+		}
+		return err
+	}
+}
+
+// send sends what was written of a file.
+func (f file) send(w http.ResponseWriter, b *bytes.Buffer) {
+	head := w.Header()
+	head.Set("Content-Type", f.kind)
+	head.Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": f.name}))
+	head.Set("Cache-Control", "no-store")
+	_, _ = b.WriteTo(w) // an error here means that the reader has gone
 }
 
 // pieceRun runs the piece of a form.

@@ -76,7 +76,7 @@ func refusal(err error) error {
 func (s *Server) failed(r *http.Request, err error) page {
 	var f *fault
 	if !errors.As(err, &f) {
-		s.log.Error("page", "path", r.URL.Path, "error", err)
+		s.Log.Error("page", "path", r.URL.Path, "error", err)
 		f = refuse(http.StatusInternalServerError, "web.page.failed", "")
 	}
 	return page{name: "failed", title: readerOf(r).Say("page.failed.title"), status: f.status, data: f}

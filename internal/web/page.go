@@ -24,9 +24,14 @@ type page struct {
 // that its page answers.
 type place struct{ Path, Word, Asks string }
 
-// places are the pages in the order in which grain moves.
-func places(u words.Units) (out []place) {
-	for _, name := range []string{"intake", "silos", "piece", "varieties", "reckoner"} {
+// places are the pages in the order in which grain moves: of a house with a
+// record its rooms, else what can be reckoned without one.
+func (s *Server) places(u words.Units) (out []place) {
+	names := []string{"intake", "silos", "piece", "varieties", "reckoner"}
+	if s.House != nil {
+		names = []string{"floor", "deliveries", "stock", "pieces", "malt", "trace", "balance", "varieties", "reckoner"}
+	}
+	for _, name := range names {
 		out = append(out, place{"/" + name, u.Say("page.go." + name), u.Say("page.asks." + name)})
 	}
 	return out
@@ -72,8 +77,8 @@ const partOf = "Awn-Part"
 func (s *Server) set(w http.ResponseWriter, r *http.Request, p page) {
 	u := readerOf(r)
 	all := setting{
-		Title: p.title, Here: "/" + firstOf(r.URL.Path), Path: r.URL.Path, Places: places(u), Reader: u, Data: p.data,
-		Stamp: u.Say("stamp", "release", s.version.Release, "model", u.Number(float64(s.version.Model), 0)),
+		Title: p.title, Here: "/" + firstOf(r.URL.Path), Path: r.URL.Path, Places: s.places(u), Reader: u, Data: p.data,
+		Stamp: u.Say("stamp", "release", s.Version.Release, "model", u.Number(float64(s.Version.Model), 0)),
 	}
 	name := "frame.html"
 	if r.Header.Get(partOf) != "" && p.part != "" {
@@ -81,7 +86,7 @@ func (s *Server) set(w http.ResponseWriter, r *http.Request, p page) {
 	}
 	var b bytes.Buffer
 	if err := s.sets[p.name].ExecuteTemplate(&b, name, all); err != nil {
-		s.log.Error("template", "page", p.name, "error", err)
+		s.Log.Error("template", "page", p.name, "error", err)
 		http.Error(w, "This is a fault of the program.", http.StatusInternalServerError)
 		return
 	}

@@ -185,5 +185,5 @@ func set(l *report.Live, csv string) (template.HTML, error) {
 
 // account is an empty account for the reader of a page.
 func (s *Server) account(r *http.Request) report.Report {
-	return report.Report{Version: s.version, Units: readerOf(r)}
+	return report.Report{Version: s.Version, Units: readerOf(r)}
 }

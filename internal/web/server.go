@@ -11,6 +11,7 @@ import (
 	"net/http"
 
 	"awn/internal/house"
+	"awn/internal/malthouse"
 	"awn/internal/report"
 )
 
@@ -20,17 +21,27 @@ var templates embed.FS
 //go:embed static
 var static embed.FS
 
+// Site is what the pages are of.
+type Site struct {
+	Version house.Version
+	Log     *slog.Logger
+	House   *malthouse.House // nil: the pages compute and keep nothing
+	Doors   Doors            // of the house
+}
+
 // Server is the pages of one house.
 type Server struct {
-	version house.Version
-	log     *slog.Logger
-	mux     *http.ServeMux
-	sets    map[string]*template.Template // by the name of the page
+	Site
+	mux  *http.ServeMux
+	sets map[string]*template.Template // by the name of the page
+	said said
+
+	prospects prospects
 }
 
 // New readies the pages.
-func New(version house.Version, log *slog.Logger) (*Server, error) {
-	s := &Server{version: version, log: log, mux: http.NewServeMux(), sets: map[string]*template.Template{}}
+func New(site Site) (*Server, error) {
+	s := &Server{Site: site, mux: http.NewServeMux(), sets: map[string]*template.Template{}}
 	if err := s.parse(); err != nil {
 		return nil, err
 	}
@@ -57,6 +68,9 @@ func New(version house.Version, log *slog.Logger) (*Server, error) {
 	s.page("GET /reckoner/{entry}", s.entry)
 	s.page("GET "+formulasAt, s.formulas)
 	s.programs()
+	if s.House != nil {
+		s.openRooms()
+	}
 	s.mux.HandleFunc("POST /reader", s.reader)
 	s.page("/", func(*http.Request) (page, error) { return page{}, errNoPage })
 	return s, nil

@@ -15,7 +15,7 @@ import (
 
 func served(t *testing.T) http.Handler {
 	t.Helper()
-	s, err := New(house.ReadVersion(), slog.New(slog.NewTextHandler(io.Discard, nil)))
+	s, err := New(Site{Version: house.ReadVersion(), Log: slog.New(slog.NewTextHandler(io.Discard, nil))})
 	if err != nil {
 		t.Fatal(err)
 	}

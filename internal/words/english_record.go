@@ -89,6 +89,8 @@ var recordPhrases = map[string]string{
 	"record.is-struck":               " (struck)",
 	"record.holds":                   "It holds {dry} of dry matter and {water} of water by the book.",
 	"record.from":                    "{mass} from {place}",
+	"record.into":                    "{mass} into {place}",
+	"record.between":                 "{mass} from {from} to {to}",
 	"record.as":                      "{mass} as {lot} into {place}",
 	"record.balance":                 "Balance, {from} to {to}",
 	"record.closes":                  "Opening and all lines less closing: {off} g.",

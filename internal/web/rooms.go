@@ -1,0 +1,145 @@
+package web
+
+import (
+	"math"
+	"net/url"
+
+	"awn/internal/malthouse"
+	"awn/internal/report"
+	"awn/internal/words"
+	"awn/ledger"
+)
+
+// openRooms opens the pages of the record.
+func (s *Server) openRooms() {
+	for _, r := range []struct {
+		path string
+		use  malthouse.Use
+		page func(visit) (room, error)
+	}{
+		{"/floor", malthouse.UseLook, s.floor},
+		{"/deliveries", malthouse.UseLook, s.deliveries},
+		{"/stock", malthouse.UseLook, s.stock},
+		{"/pieces", malthouse.UseLook, s.pieces},
+		{"/malt", malthouse.UseLook, s.malt},
+		{"/trace", malthouse.UseLook, s.trace},
+		{"/balance", malthouse.UseLook, s.balance},
+	} {
+		s.room("GET "+r.path, r.use, r.page)
+	}
+	s.room("GET /pieces/{code}", malthouse.UseLook, s.pieceRoom)
+	s.let("GET /pieces/{code}/table.csv", malthouse.UseLook, s.handed(s.pieceTable))
+	s.room("GET /things/{thing}", malthouse.UseLook, s.thingRoom)
+	s.openSlips()
+}
+
+// thingAt is where a thing of the record is told.
+func thingAt(thing string) string {
+	a := ledger.Account(thing)
+	if a.Kind() == ledger.Piece {
+		return "/pieces/" + url.PathEscape(string(a.Code()))
+	}
+	return "/things/" + url.PathEscape(thing)
+}
+
+func (v visit) kg(g ledger.Grams) string { return words.Figure("kg", float64(g)/1000, v.Units) }
+
+func (v visit) share(x float64) string { return words.Figure("tenths", x, v.Units) }
+
+func (v visit) thing(name string) cell { return link(report.Thing(name, v.Units), thingAt(name)) }
+
+// band is the least and the most of a share.
+func (v visit) band(least, most float64) string {
+	if math.Abs(least-most) < 5e-4 {
+		return v.Units.Say("record.exact")
+	}
+	return v.Units.Say("record.band", "least", v.share(least), "most", v.share(most))
+}
+
+// moisture is that of what a place holds, empty where it holds nothing.
+func (v visit) moisture(b ledger.Balance) string {
+	if b.Dry <= 0 || b.Water < 0 {
+		return ""
+	}
+	return words.Figure("wb", float64(b.Water)/float64(b.Dry+b.Water), v.Units)
+}
+
+// told is a table of facts.
+func (v visit) told(id string, facts []malthouse.Told) *grid {
+	u := v.Units
+	g := &grid{ID: id, Caption: u.Say("room.told"), Head: []string{u.Say("room.when"), u.Say("room.what"), "", u.Say("room.who"), u.Say("room.entry")}}
+	for _, t := range facts {
+		what := u.Say("happened." + string(t.Fact.Kind))
+		if t.Struck {
+			what += u.Say("record.is-struck")
+		}
+		g.Rows = append(g.Rows, []cell{
+			word(u.Moment(t.Fact.At, t.Fact.OffsetMin)), word(what), word(report.Detail(t.Body, u)), word(t.Who),
+			link(u.Number(float64(t.Fact.Seq), 0), slipsAt+"strike?fact="+url.QueryEscape(t.Fact.ID)+"&back="+url.QueryEscape(v.URL.Path)),
+		})
+	}
+	return g
+}
+
+// may leaves out the forms that somebody may not hand in.
+func (v visit) may(forms ...slipForm) (out []slipForm) {
+	for _, f := range forms {
+		if v.Actor.Role.May(slips[f.Name]().Use()) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// results is a table of what was found of a thing.
+func (v visit) results(found []ledger.Result) *grid {
+	u := v.Units
+	g := &grid{ID: "results", Caption: u.Say("room.results"), Head: []string{"", u.Say("room.found"), u.Say("room.method"), u.Say("room.lab")}}
+	for _, r := range found {
+		text := words.Figure(string(r.Quantity), r.Value, u)
+		if r.Less {
+			text = "< " + text
+		}
+		g.Rows = append(g.Rows, []cell{word(report.Quantity(r.Quantity, u)), figure(text), word(r.Method), word(r.Lab)})
+	}
+	return g
+}
+
+// thingRoom tells one thing of the record: what was done to it, what was found
+// of it, where it came from and went.
+func (s *Server) thingRoom(v visit) (room, error) {
+	u := v.Units
+	r := s.House.Store.Read(s.House.Code)
+	ref, err := malthouse.Find(v.Context(), r, v.PathValue("thing"))
+	if err != nil {
+		return room{}, err
+	}
+	name := string(ref)
+	t, err := s.House.Thing(v.Context(), v.Actor, ref)
+	if err != nil {
+		return room{}, err
+	}
+	known := url.Values{"thing": {name}}
+	here := thingAt(name)
+	out := room{Title: words.Capital(report.Thing(name, u)), Parts: []roomPart{{Grid: v.told("told", t.Told)}}}
+	if t.Subject.Leave != "" {
+		out.Says = append(out.Says, saying{Text: words.Capital(u.Say("leave."+string(t.Subject.Leave))) + ".", Grave: t.Subject.Leave == ledger.OnHold})
+	}
+	if len(t.Results) > 0 {
+		out.Parts = append(out.Parts, roomPart{Grid: v.results(t.Results)})
+	}
+	if t.Traced {
+		out.Says = append(out.Says, saying{Text: u.Say("room.trace-it"), Href: "/trace?of=" + url.QueryEscape(name)})
+	}
+	var forms []slipForm
+	switch ledger.Account(ref).Kind() {
+	case ledger.LotKind, ledger.DeliveryKind, ledger.Silo, ledger.MaltStore, ledger.ByProduct:
+		forms = append(forms, s.form(v, "analyse", here, known), s.form(v, "release", here, known), s.form(v, "hold", here, known))
+	case ledger.Shipment:
+		forms = append(forms, s.form(v, "analyse", here, known), s.form(v, "return", here, url.Values{"shipment": {string(ledger.Account(ref).Code())}}))
+	}
+	if forms = v.may(forms...); len(forms) > 0 {
+		out.Parts = append(out.Parts, roomPart{Heading: u.Say("room.enter"), Slips: forms})
+	}
+	return out, nil
+}

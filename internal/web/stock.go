@@ -1,0 +1,174 @@
+package web
+
+import (
+	"net/url"
+	"strings"
+
+	"awn/internal/malthouse"
+	"awn/internal/report"
+	"awn/internal/words"
+	"awn/ledger"
+)
+
+// deliveries is what came in, and the form that takes a load in.
+func (s *Server) deliveries(v visit) (room, error) {
+	u := v.Units
+	all, err := s.House.Deliveries(v.Context(), v.Actor)
+	if err != nil {
+		return room{}, err
+	}
+	g := &grid{ID: "deliveries", Caption: u.Say("room.deliveries"), Head: []string{
+		u.Say("room.delivery"), u.Say("room.when"), u.Say("room.net"), u.Say("room.moisture"), u.Say("room.grower"), u.Say("room.variety"), u.Say("room.into"),
+	}}
+	for _, d := range all {
+		b := d.Body
+		wet := ""
+		if b.Amount.MoistureWB != nil {
+			wet = words.Figure("wb", float64(*b.Amount.MoistureWB), u)
+		}
+		g.Rows = append(g.Rows, []cell{
+			v.thing(ledger.DeliveryKind + ":" + string(b.Lot)), word(u.Moment(d.Fact.At, d.Fact.OffsetMin)), figure(v.kg(b.Amount.FreshKg)), figure(wet),
+			word(b.Grower), word(b.Variety), v.thing(string(b.To)),
+		})
+	}
+	out := room{
+		Title: u.Say("page.go.intake"), Under: u.Say("room.deliveries.under"), Says: []saying{{Text: u.Say("room.reckon-slip"), Href: loadAt}},
+		Parts: []roomPart{{Slips: v.may(s.form(v, "receive", "/deliveries", nil))}, {Grid: g}}, API: apiAt + "/deliveries",
+	}
+	return out, nil
+}
+
+// stock is what the house holds, where, and what it cannot explain.
+func (s *Server) stock(v visit) (room, error) {
+	u := v.Units
+	held, err := s.House.Stock(v.Context(), v.Actor)
+	if err != nil {
+		return room{}, err
+	}
+	g := &grid{ID: "places", Caption: u.Say("room.places"), Head: []string{u.Say("room.place"), u.Say("room.holds"), u.Say("room.moisture"), ""}}
+	out := room{Title: u.Say("page.go.silos"), Under: u.Say("room.stock.under"), API: apiAt + "/stock"}
+	for _, h := range held.Places {
+		var aside []string
+		if h.Leave != "" {
+			aside = append(aside, u.Say("leave."+string(h.Leave)))
+		}
+		if h.Drawn == ledger.DrawnLayers {
+			aside = append(aside, u.Say("record.layers"))
+		}
+		if h.Account.Kind() == ledger.Piece {
+			aside = append(aside, u.Say("state."+string(h.State)))
+		}
+		if h.Overdrawn() {
+			aside = append(aside, u.Say("record.overdrawn"))
+			out.Says = append(out.Says, saying{Text: u.Say("said.overdrawn", "place", report.Thing(string(h.Account), u), "less_kg", v.kg(-h.Dry-h.Water)), Grave: true})
+		}
+		g.Rows = append(g.Rows, []cell{v.thing(string(h.Account)), figure(v.kg(h.Dry + h.Water)), figure(v.moisture(h.Balance)), word(strings.Join(aside, " · "))})
+	}
+	if len(held.Places) == 0 {
+		out.Says = append(out.Says, saying{Text: u.Say("record.empty")})
+	}
+	out.Says = append(out.Says, v.unexplained(held)...)
+	out.Says = append(out.Says, saying{Text: u.Say("room.how-it-keeps"), Href: siloAt})
+	out.Parts = []roomPart{{Grid: g}, {Heading: u.Say("room.enter"), Slips: v.may(s.form(v, "move", "/stock", nil), s.form(v, "count", "/stock", nil), s.form(v, "decide", "/stock", nil))}}
+	return out, nil
+}
+
+// unexplained are the differences that are alarms, and what rests on a struck
+// entry.
+func (v visit) unexplained(held malthouse.Stock) (out []saying) {
+	for _, x := range held.Unexplained {
+		if x.Alarm() {
+			out = append(out, saying{Text: report.Say(x.Said(), v.Units), Grave: true})
+		}
+	}
+	for _, f := range held.Shaken {
+		out = append(out, saying{Text: report.Say(malthouse.Shaken(f), v.Units), Grave: true})
+	}
+	return out
+}
+
+// malt is the malt in store, its lots, the loads that went and their
+// certificates.
+func (s *Server) malt(v visit) (room, error) {
+	u := v.Units
+	held, err := s.House.Stock(v.Context(), v.Actor)
+	if err != nil {
+		return room{}, err
+	}
+	lots, err := s.House.Lots(v.Context(), v.Actor, mostLots)
+	if err != nil {
+		return room{}, err
+	}
+	sent, err := s.House.Shipments(v.Context(), v.Actor)
+	if err != nil {
+		return room{}, err
+	}
+	certificates, err := s.certificatesOf(v)
+	if err != nil {
+		return room{}, err
+	}
+	stores := &grid{ID: "stores", Caption: u.Say("room.stores"), Head: []string{u.Say("room.place"), u.Say("room.lot"), u.Say("room.share"), u.Say("room.range"), u.Say("room.holds")}}
+	for _, h := range held.Places {
+		if h.Account.Kind() != ledger.MaltStore {
+			continue
+		}
+		for _, l := range h.Lots {
+			stores.Rows = append(stores.Rows, []cell{
+				v.thing(string(h.Account)), v.thing(ledger.LotKind + ":" + string(l.Lot)), figure(v.share(l.Share)), figure(v.band(l.Least, l.Most)),
+				figure(v.kg(ledger.Grams(l.Share * float64(h.Dry+h.Water)))),
+			})
+		}
+	}
+	loads := &grid{ID: "loads", Caption: u.Say("room.loads"), Head: []string{u.Say("room.shipment"), u.Say("room.when"), u.Say("room.receiver"), u.Say("room.net"), u.Say("room.certificate")}}
+	for _, x := range sent {
+		var net ledger.Grams
+		for _, d := range x.Body.From {
+			net += d.Amount.FreshKg
+		}
+		code := string(x.Body.Shipment)
+		c := link(u.Say("room.certify"), "/certify?shipment="+url.QueryEscape(code))
+		if number, ok := certificates[ledger.Ref(ledger.Shipment+":"+code)]; ok {
+			c = link(number, "/certificates/"+url.PathEscape(number))
+		}
+		loads.Rows = append(loads.Rows, []cell{v.thing(ledger.Shipment + ":" + code), word(u.Moment(x.Fact.At, x.Fact.OffsetMin)), word(x.Body.Receiver), figure(v.kg(net)), c})
+	}
+	return room{
+		Title: u.Say("page.go.malt"), Under: u.Say("room.malt.under"), API: apiAt + "/stock",
+		Parts: []roomPart{{Grid: stores}, {Grid: v.lots(lots)}, {Grid: loads}, {Heading: u.Say("room.enter"), Slips: v.may(s.form(v, "ship", "/malt", nil), s.form(v, "blend", "/malt", nil), s.form(v, "move", "/malt", nil))}},
+	}, nil
+}
+
+// mostLots is how many lots are shown, the latest.
+const mostLots = 200
+
+// lots is the lots of malt with what was found of them.
+func (v visit) lots(all []malthouse.Lot) *grid {
+	u := v.Units
+	g := &grid{ID: "lots", Caption: u.Say("room.lots"), Head: []string{u.Say("room.lot"), u.Say("room.stands"), u.Say("room.found")}}
+	for _, l := range all {
+		stands := u.Say("room.unreleased")
+		if l.Leave != "" {
+			stands = u.Say("leave." + string(l.Leave))
+		}
+		var found []string
+		for _, r := range l.Results {
+			found = append(found, report.Quantity(r.Quantity, u)+" "+words.Figure(string(r.Quantity), r.Value, u))
+		}
+		g.Rows = append(g.Rows, []cell{v.thing(ledger.LotKind + ":" + string(l.Code)), word(stands), word(strings.Join(found, ", "))})
+	}
+	return g
+}
+
+// certificatesOf are the certificates in force by what they are of.
+func (s *Server) certificatesOf(v visit) (map[ledger.Ref]string, error) {
+	all, err := s.House.Certificates(v.Context(), v.Actor)
+	out := map[ledger.Ref]string{}
+	for _, c := range all {
+		for _, of := range c.Body.Of {
+			if _, later := out[of]; !later {
+				out[of] = string(c.Body.Certificate)
+			}
+		}
+	}
+	return out, err
+}
