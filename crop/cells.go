@@ -57,9 +57,6 @@ type Fault struct {
 	Meant       string // the nearest right word, or what is allowed
 }
 
-// noFigure are the words that stand for a cell without a figure.
-var noFigure = []string{"", "na", "n/a", "nan", ".", "-", "*", "null", "none", "missing"}
-
 // cells is a table while it is read.
 type cells struct {
 	header, unit []string
@@ -78,25 +75,9 @@ func (c *cells) fault(code string, row, column int, text string) *Fault {
 // head parts the headers into names and units.
 func (c *cells) head(row []string) {
 	for _, cell := range row {
-		name, text := bracketed(cell)
+		name, text := unit.Header(cell)
 		c.header, c.unit = append(c.header, name), append(c.unit, text)
 	}
-}
-
-// plainName is a header as it is looked up: "Test weight" is test_weight.
-func plainName(header string) string {
-	return strings.Join(strings.FieldsFunc(strings.ToLower(header), func(r rune) bool { return r == ' ' || r == '_' || r == '-' }), "_")
-}
-
-// bracketed parts "protein [% dm]" or "protein (% dm)" into name and unit.
-func bracketed(cell string) (name, text string) {
-	cell = strings.TrimSpace(cell)
-	for _, pair := range []string{"[]", "()"} {
-		if open := strings.IndexByte(cell, pair[0]); open > 0 && strings.HasSuffix(cell, pair[1:]) {
-			return strings.TrimSpace(cell[:open]), strings.TrimSpace(cell[open+1 : len(cell)-1])
-		}
-	}
-	return cell, ""
 }
 
 // roles settles what each column holds, by the user's word or by its own.
@@ -106,7 +87,7 @@ func (c *cells) roles(given map[string]Column) []Column {
 	for i, name := range c.header {
 		role, ok := given[name]
 		if !ok {
-			role = columnWords[plainName(name)]
+			role = columnWords[unit.Spelled(name)]
 		}
 		if role != "" && role != IgnoredColumn && taken[role] {
 			c.fault("survey.header.twice", 1, i, name)
@@ -141,7 +122,7 @@ func (c *cells) needs(roles []Column, wanted ...Column) bool {
 
 // number reads a figure; NaN if it is missing or cannot be read.
 func (c *cells) number(row, column int, text string) float64 {
-	if slices.Contains(noFigure, strings.ToLower(text)) {
+	if unit.Missing(text) {
 		return math.NaN()
 	}
 	if strings.Contains(text, ",") {
@@ -185,9 +166,9 @@ func cellOf(row []string, i int) string {
 // ColumnNamed is what a column holds by one of the words for it, those of
 // qualities included.
 func ColumnNamed(word string) (Column, bool) {
-	if c, ok := columnWords[plainName(word)]; ok {
+	if c, ok := columnWords[unit.Spelled(word)]; ok {
 		return c, true
 	}
-	_, ok := formOf(plainName(word))
-	return Column(plainName(word)), ok
+	_, ok := formOf(unit.Spelled(word))
+	return Column(unit.Spelled(word)), ok
 }

@@ -21,7 +21,7 @@ func ReadPilots(rows [][]string) ([]malt.Analysis, []Fault) {
 	at := make([]*pilotColumn, len(c.header))
 	any := false
 	for i, header := range c.header {
-		name := plainName(header)
+		name := unit.Spelled(header)
 		if found, ok := names[name]; ok {
 			at[i], any = &found, true
 		} else if near := unit.Nearest(name, all); near != "" && columnWords[name] == "" {

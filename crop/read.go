@@ -80,9 +80,9 @@ func (t *table) columns(row []string, roles map[string]Column) bool {
 // newQuality takes a column as a quality. A header that nobody knows is a fault
 // only if it is nearly one that is known; a survey may hold more than is asked.
 func (t *table) newQuality(column int, name string) {
-	f, ok := formOf(plainName(name))
+	f, ok := formOf(unit.Spelled(name))
 	if !ok {
-		if near := unit.Nearest(plainName(name), knownWords()); near != "" {
+		if near := unit.Nearest(unit.Spelled(name), knownWords()); near != "" {
 			t.fault("survey.header.unknown", 1, column, name).Meant = near
 		}
 		t.role[column] = IgnoredColumn

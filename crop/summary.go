@@ -6,6 +6,7 @@ import (
 
 	"awn/intake"
 	"awn/odds"
+	"awn/unit"
 )
 
 // Question is what is asked of a survey.
@@ -25,7 +26,7 @@ type Aim struct {
 // AimOf is the aim for a quality by one of its names, its half in the unit of the
 // column.
 func (s *Survey) AimOf(name string, half float64) (Aim, bool) {
-	f, known := formOf(plainName(name))
+	f, known := formOf(unit.Spelled(name))
 	for _, q := range s.Qualities {
 		if q.Column == name || known && q.Factor == f.key.Factor {
 			return Aim{q.Key, half * q.inside}, true

@@ -57,9 +57,6 @@ type Fault struct {
 	Meant       string // the nearest right word, if any is near
 }
 
-// missing are the words that stand for a cell without a figure.
-var missing = []string{"", "na", "n/a", "nan", ".", "-", "*", "null", "none", "missing"}
-
 // sheet is a table while it is read.
 type sheet struct {
 	layout  Layout
@@ -105,7 +102,7 @@ func (s *sheet) fault(code string, row, column int, text string) *Fault {
 func (s *sheet) head(row []string) bool {
 	taken := map[Role]bool{}
 	for i, cell := range row {
-		name, unitText := bracketed(cell)
+		name, unitText := unit.Header(cell)
 		s.header = append(s.header, name)
 		role := s.roleOf(name)
 		if role != TraitColumn && role != IgnoredColumn {
@@ -189,17 +186,6 @@ func (s *sheet) newTrait(column int, name, unitText string) int {
 	return len(s.out.Traits) - 1
 }
 
-// bracketed parts "yield [t/ha]" or "yield (t/ha)" into name and unit.
-func bracketed(cell string) (name, unitText string) {
-	cell = strings.TrimSpace(cell)
-	for _, pair := range []string{"[]", "()"} {
-		if open := strings.IndexByte(cell, pair[0]); open > 0 && strings.HasSuffix(cell, pair[1:]) {
-			return strings.TrimSpace(cell[:open]), strings.TrimSpace(cell[open+1 : len(cell)-1])
-		}
-	}
-	return cell, ""
-}
-
 func (s *sheet) row(number int, row []string) {
 	if !slices.ContainsFunc(row, func(cell string) bool { return strings.TrimSpace(cell) != "" }) {
 		return
@@ -268,7 +254,7 @@ func (s *sheet) cell(r *Record, column int, text string) {
 
 // number reads a figure; NaN if it is missing or cannot be read.
 func (s *sheet) number(row, column int, text string) float64 {
-	if slices.Contains(missing, strings.ToLower(text)) {
+	if unit.Missing(text) {
 		return math.NaN()
 	}
 	if strings.Contains(text, ",") {
