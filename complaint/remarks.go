@@ -1,0 +1,82 @@
+package complaint
+
+import (
+	"awn/finding"
+	"awn/lab"
+)
+
+// stage is where in the chain a complaint stands.
+const stage = "complaint"
+
+// Remark is a finding about one quality, with the names of what it is about.
+type Remark struct {
+	finding.Finding
+	Quality           int
+	Term, Name, Other string
+}
+
+func figure(name string, x float64) finding.Figure { return finding.Figure{Name: name, Value: x} }
+
+func about(code string, severity finding.Severity, quality int, chance, cost float64, act string, figures ...finding.Figure) Remark {
+	f := finding.New(code, severity, stage, figures...)
+	f.Chance, f.Cost, f.Act, f.Source = chance, cost, act, "Henderson 1975"
+	return Remark{Finding: f, Quality: quality}
+}
+
+// Remarks says of a comparison whether it is the barley, the vessel or the test.
+func (c Comparison) Remarks(r lab.Results) []Remark {
+	if c.Few || c.Failed != nil {
+		x := about("complaint.pieces.too-few", finding.Caution, c.Quality, 1, 0.2, "act.complaint.more-pieces", figure("figures_n", float64(c.Figures)), figure("least_n", leastFigures))
+		return []Remark{x}
+	}
+	out := []Remark{c.answer()}
+	for _, l := range c.Left {
+		x := about("complaint.term.mingled", finding.Note, c.Quality, 1, 0.1, "act.complaint.cross")
+		switch l.Why {
+		case OneLevel:
+			x.Code = "complaint.term.one-level"
+		case Alone:
+			x.Code = "complaint.term.alone"
+		}
+		x.Term, x.Other = l.Term, l.With
+		out = append(out, x)
+	}
+	few := 0
+	for _, l := range c.Levels {
+		switch {
+		case l.Term == Barley:
+			continue
+		case l.Few:
+			few++
+		}
+		if l.PHolm < 1-confidence {
+			x := about("complaint.level.differs", finding.Caution, c.Quality, 1-l.PHolm, 0.3, "act.complaint.look-there",
+				figure("size", l.Difference.Value), figure("low", l.Low), figure("high", l.High), figure("chance", 1-l.PHolm), figure("figures_n", float64(l.Figures)))
+			x.Term, x.Name = l.Term, l.Name
+			out = append(out, x)
+		}
+	}
+	if few > 0 {
+		out = append(out, about("complaint.levels.few", finding.Note, c.Quality, 1, 0.1, "act.complaint.more-pieces", figure("levels_n", float64(few)), figure("least_n", leastPieces)))
+	}
+	return out
+}
+
+// answer is the sentence that is asked for.
+func (c Comparison) answer() Remark {
+	for _, p := range c.Parts {
+		if p.Term == c.Cause && c.Cause != "" {
+			code := "complaint.cause.vessel"
+			switch c.Cause {
+			case Barley:
+				code = "complaint.cause.barley"
+			case Test:
+				code = "complaint.cause.test"
+			}
+			x := about(code, finding.Caution, c.Quality, 1-p.PHolm, 0.4, "", figure("share", p.Share), figure("chance", 1-p.PHolm), figure("sd", p.SD), figure("pieces_n", float64(c.Pieces)))
+			x.Term = p.Term
+			return x
+		}
+	}
+	return about("complaint.cause.open", finding.Note, c.Quality, 0.5, 0.2, "act.complaint.more-pieces", figure("pieces_n", float64(c.Pieces)))
+}
