@@ -106,9 +106,30 @@ func zoneChance(z float64) float64 {
 	return out - odds.NormalChance(math.Floor(math.Abs(z)))
 }
 
-// settled is after how many readings the chance that a chart has kept silent falls
-// by the same share each time, to ten figures.
-const settled = 400
+// The chance that a chart has kept silent falls by the same share each time, once
+// settled: when two shares agree to this, not before the rules have had time to come
+// into play, and after so many readings at the latest.
+const (
+	settled  = 1e-12
+	earliest = 100
+	latest   = 1000
+)
+
+// only forgets what none of the rules asks for.
+func (m memory) only(rules []Rule) memory {
+	var out memory
+	for _, r := range rules {
+		switch r {
+		case TwoOfThree:
+			out.two[0], out.two[1] = m.two[0]&0b11, m.two[1]&0b11
+		case FourOfFive:
+			out.one[0], out.one[1] = m.one[0]&0b1111, m.one[1]&0b1111
+		case EightInRow:
+			out.row = m.row
+		}
+	}
+	return out
+}
 
 // FalseAlarms is how many readings pass on average until one of the rules is broken
 // although nothing is wrong.
@@ -134,6 +155,7 @@ func FalseAlarms(rules ...Rule) float64 {
 			if alarmed(next, rules, z) {
 				continue
 			}
+			next = next.only(rules)
 			to, known := place[next]
 			if !known {
 				to = len(states)
@@ -161,9 +183,15 @@ func alarmed(m memory, rules []Rule, z float64) bool {
 
 // waited sums the chance of silence over time; once settled it falls by one share.
 func waited(steps [][len(zones)]int, chance [len(zones)]float64) float64 {
-	now, sum, before, silent := make([]float64, len(steps)), 0.0, 0.0, 1.0
+	now, sum, before, silent, share := make([]float64, len(steps)), 0.0, 0.0, 1.0, 0.0
 	now[0] = 1
-	for range settled {
+	for i := range latest {
+		if i > earliest && math.Abs(silent/before-share) < settled {
+			break
+		}
+		if i > 0 {
+			share = silent / before
+		}
 		sum, before = sum+silent, silent
 		next := make([]float64, len(steps))
 		silent = 0
