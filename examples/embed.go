@@ -12,12 +12,15 @@ var Files embed.FS
 
 // First is the piece that is run when none is named, FirstLoad the load,
 // FirstSilo the silo and FirstTrial the trial of varieties. FirstSurvey is the
-// samples of a harvest, with what goes with them.
+// samples of a harvest, with what goes with them; FirstResults is the results of a
+// laboratory.
 const (
 	First      = "piece.yaml"
 	FirstLoad  = "load.yaml"
 	FirstSilo  = "silo.yaml"
 	FirstTrial = "trial.yaml"
+
+	FirstResults = "results.csv"
 
 	FirstSurvey    = "survey.csv"
 	SurveyBefore   = "survey-before.csv"

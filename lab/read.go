@@ -26,7 +26,7 @@ const (
 	MatrixColumn     Column = "matrix"
 	ReferenceColumn  Column = "reference"
 	SDColumn         Column = "ring_sd"
-	BatchColumn      Column = "batch"
+	BatchColumn      Column = "supply"
 	EventColumn      Column = "event"
 	LotColumn        Column = "lot"
 	VesselColumn     Column = "vessel"
@@ -40,7 +40,7 @@ var columnWords = map[string]Column{
 	"unit": UnitColumn, "value": ValueColumn, "result": ValueColumn, "reading": ValueColumn, "method": MethodColumn,
 	"instrument": InstrumentColumn, "machine": InstrumentColumn, "laboratory": LaboratoryColumn, "lab": LaboratoryColumn,
 	"matrix": MatrixColumn, "material": MatrixColumn, "reference": ReferenceColumn, "assigned": ReferenceColumn, "target": ReferenceColumn,
-	"ring_sd": SDColumn, "batch": BatchColumn, "reference_batch": BatchColumn, "event": EventColumn, "lot": LotColumn, "barley": LotColumn,
+	"ring_sd": SDColumn, "supply": BatchColumn, "batch": BatchColumn, "event": EventColumn, "lot": LotColumn, "barley": LotColumn,
 	"vessel": VesselColumn, "kiln": VesselColumn, "steep": VesselColumn, "silo": VesselColumn, "germination": VesselColumn, "box": VesselColumn, "drum": VesselColumn,
 	"note": IgnoredColumn, "remark": IgnoredColumn, "analyst": IgnoredColumn, "id": IgnoredColumn, "time": IgnoredColumn,
 }

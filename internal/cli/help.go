@@ -39,6 +39,11 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn compare A B        pieces side by side on common draws: programmes, lots
                          or houses, and how sure the difference is
 
+  awn control RESULTS.csv
+                         the laboratory: which instrument drifts since when,
+                         two laboratories side by side; and whether a difference
+                         is the barley, the vessel or the test
+
   awn verify FILE        a certificate of malt: is it as it was signed?
 
   awn init DIR           write the examples to a folder, to start from
