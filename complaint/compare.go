@@ -155,11 +155,24 @@ func termsOf(r lab.Results, rows []lab.Result) (terms []term, left []Left) {
 	for i, v := range r.Vessels {
 		add(v, func(x lab.Result) string { return x.Vessels[i] })
 	}
-	add(Test, func(x lab.Result) string { return x.Bench.String() })
+	add(Test, benchNames(rows))
 	if n := pieces(rows); n < len(rows) && len(terms) > 0 {
 		add(Sample, func(x lab.Result) string { return x.Sample })
 	}
 	return terms, left
+}
+
+// benchNames names a bench by the laboratory if that tells all apart, else by all
+// that is known of it.
+func benchNames(rows []lab.Result) func(lab.Result) string {
+	benches := map[string]lab.Bench{}
+	for _, x := range rows {
+		if b, known := benches[x.Laboratory]; known && b != x.Bench {
+			return func(x lab.Result) string { return x.Bench.String() }
+		}
+		benches[x.Laboratory] = x.Bench
+	}
+	return func(x lab.Result) string { return x.Laboratory }
 }
 
 func newTerm(name string, rows []lab.Result, of func(lab.Result) string) term {
@@ -302,16 +315,27 @@ func levelsOf(set *mixed.Set, t term) []Level {
 		if d := l.Difference; d.Known() && d.SE > 0 && d.Freedom > 0 {
 			student := distuv.StudentsT{Sigma: 1, Nu: d.Freedom}
 			l.P = 2 * student.Survival(math.Abs(d.Value)/d.SE)
-			each := math.Pow(confidence, 1/float64(n)) // of all n together (Šidák)
+			each := math.Pow(confidence, 1/float64(looks(n))) // of all together (Šidák)
 			half := student.Quantile((1+each)/2) * d.SE
 			l.Low, l.High = d.Value-half, d.Value+half
 		}
 		out, p = append(out, l), append(p, l.P)
 	}
-	for i, x := range mixed.Holm(p) {
+	for i, x := range mixed.Holm(p[:looks(n)]) {
 		out[i].PHolm = x
 	}
+	if n == 2 {
+		out[1].PHolm = out[0].PHolm
+	}
 	return out
+}
+
+// looks is how many comparisons n levels make: of two there is but one.
+func looks(n int) int {
+	if n == 2 {
+		return 1
+	}
+	return n
 }
 
 // against is level i less the mean of the others. Its degrees of freedom are the

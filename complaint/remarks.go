@@ -43,23 +43,53 @@ func (c Comparison) Remarks(r lab.Results) []Remark {
 	}
 	few := 0
 	for _, l := range c.Levels {
-		switch {
-		case l.Term == Barley:
+		if l.Term == Barley {
 			continue
-		case l.Few:
+		}
+		if l.Few {
 			few++
 		}
-		if l.PHolm < 1-confidence {
-			x := about("complaint.level.differs", finding.Caution, c.Quality, 1-l.PHolm, 0.3, "act.complaint.look-there",
-				figure("size", l.Difference.Value), figure("low", l.Low), figure("high", l.High), figure("chance", 1-l.PHolm), figure("figures_n", float64(l.Figures)))
-			x.Term, x.Name = l.Term, l.Name
-			out = append(out, x)
+		if c.surely(l.Term) && l.PHolm < 1-confidence && !c.saidOfOther(l) {
+			out = append(out, c.differs(l))
 		}
 	}
 	if few > 0 {
 		out = append(out, about("complaint.levels.few", finding.Note, c.Quality, 1, 0.1, "act.complaint.more-pieces", figure("levels_n", float64(few)), figure("least_n", leastPieces)))
 	}
 	return out
+}
+
+// surely reports whether a term takes part of the differences, all having been looked at.
+func (c Comparison) surely(term string) bool {
+	for _, p := range c.Parts {
+		if p.Term == term {
+			return p.PHolm < 1-confidence
+		}
+	}
+	return false
+}
+
+// saidOfOther reports whether a level is the lower of two, of which the other says it all.
+func (c Comparison) saidOfOther(l Level) bool {
+	n := 0
+	for _, x := range c.Levels {
+		if x.Term == l.Term {
+			n++
+		}
+	}
+	return n == 2 && l.Difference.Value < 0
+}
+
+// differs is what is said of a vessel or test that stands apart from the others.
+func (c Comparison) differs(l Level) Remark {
+	code, act := "complaint.level.differs", "act.complaint.look-there"
+	if l.Term == Test {
+		code, act = "complaint.test.differs", "act.lab.calibrate"
+	}
+	x := about(code, finding.Caution, c.Quality, 1-l.PHolm, 0.3, act,
+		figure("size", l.Difference.Value), figure("low", l.Low), figure("high", l.High), figure("chance", 1-l.PHolm), figure("figures_n", float64(l.Figures)))
+	x.Term, x.Name = l.Term, l.Name
+	return x
 }
 
 // answer is the sentence that is asked for.

@@ -119,6 +119,11 @@ func (a *Account) ofShift(c *Chart, s Segment) {
 		r = about("lab.instrument.drifts", finding.Alarm, c.Quality, c.Bench, append(figures, figure("month", 30*f.PerDay))...)
 	}
 	r.Sample, r.Since, r.From, r.To = named(s), c.Points[f.At].Day, c.Points[f.First].Day, c.Points[f.Last].Day
+	for _, p := range c.Points[f.First : f.Last+1] {
+		if p.Event != "" {
+			r.Event = p.Event
+		}
+	}
 	if f.Low <= 0 && f.High >= 0 { // it came and went: an alarm was raised, and the newest readings are sound again
 		r.Code, r.Severity = "lab.instrument.unsteady", finding.Caution
 		r.Since = c.Points[s.Alarm].Day

@@ -27,6 +27,7 @@ type controlCommand struct {
 	Limits  string   `enum:"house,published" default:"house" placeholder:"WHICH" help:"Limits from the house's own readings, or as published for the method: house or published."`
 	Base    int      `default:"20" placeholder:"N" help:"How many first readings the house's limits rest on."`
 	JSON    bool     `xor:"form" help:"Write everything as JSON."`
+	CSV     bool     `xor:"form" help:"Write the tables as CSV, a figure in each row."`
 	HTML    string   `placeholder:"FILE" help:"Write the report, a file that opens anywhere."`
 	printing
 }
@@ -79,8 +80,11 @@ func (c *controlCommand) Run(j *job) error {
 	if err := c.print(j, "report to print", a.PDF); err != nil {
 		return err
 	}
-	if c.JSON {
+	switch {
+	case c.JSON:
 		return a.JSON(j.out)
+	case c.CSV:
+		return a.CSV(j.out)
 	}
 	return a.Text(j.out)
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"io"
 	"math"
 	"slices"
@@ -30,6 +31,11 @@ type ControlAccount struct {
 // quality writes figures of one quality.
 func (a ControlAccount) number(quality int, x float64) string {
 	return a.Units.Number(x, a.decimals(quality))
+}
+
+// read writes a figure as it was read, with a decimal less than what is computed.
+func (a ControlAccount) read(quality int, x float64) string {
+	return a.Units.Number(x, max(0, a.decimals(quality)-1))
 }
 
 // with is a figure with the unit of its quality.
@@ -82,7 +88,12 @@ type controlTold struct {
 	subject, reason, act string
 }
 
-func (t controlTold) text() string { return strings.TrimSpace(t.subject + ": " + t.reason + " " + t.act) }
+func (t controlTold) text() string {
+	return strings.TrimSpace(t.subject + ": " + t.reason + " " + t.act)
+}
+
+// kind is what remarks are alike by: of one code on one subject.
+func (t controlTold) kind() string { return t.Code + t.subject }
 
 // figures writes those of a finding that stand in the unit of the quality.
 func (a ControlAccount) figures(f finding.Finding, quality int) []string {
@@ -97,6 +108,8 @@ func (a ControlAccount) figures(f finding.Finding, quality int) []string {
 		case g.Name == "score" || g.Name == "slope" || f.Code == "lab.pair.slope":
 			out = append(out, g.Name, a.Units.Number(g.Value, 2))
 		case math.IsNaN(g.Value):
+		case g.Name == "found" || g.Name == "assigned" || g.Name == "reference":
+			out = append(out, g.Name, strings.TrimRight(a.read(quality, g.Value)+"\u00a0"+a.Results.Qualities[quality].Unit, "\u00a0"))
 		case g.Name == "size" || g.Name == "month":
 			out = append(out, g.Name, signed(a.with(quality, math.Abs(g.Value)), g.Value))
 		case g.Name == "low" || g.Name == "high":
@@ -121,7 +134,7 @@ func (a ControlAccount) told() []controlTold {
 		if n := len(r.Lines); n > 0 {
 			line = strconv.Itoa(r.Lines[n-1])
 		}
-		pairs := append(a.figures(r.Finding, r.Quality), "other", a.bench(r.Other), "sample", r.Sample, "since", day(r.Since), "between", between, "line", line)
+		pairs := append(a.figures(r.Finding, r.Quality), "other", a.bench(r.Other), "sample", r.Sample, "since", day(r.Since), "between", between, "event", r.Event, "line", line)
 		out = append(out, controlTold{r.Finding, join([]string{a.Results.Qualities[r.Quality].Name, a.bench(r.Bench)}), words.Named(r.Finding, u, pairs...), words.Change(r.Finding, u)})
 	}
 	for _, c := range a.Comparisons {
@@ -130,7 +143,9 @@ func (a ControlAccount) told() []controlTold {
 			out = append(out, controlTold{r.Finding, a.Results.Qualities[r.Quality].Name, words.Named(r.Finding, u, pairs...), words.Change(r.Finding, u)})
 		}
 	}
-	slices.SortStableFunc(out, func(x, y controlTold) int { return int(y.Severity) - int(x.Severity) })
+	slices.SortStableFunc(out, func(x, y controlTold) int {
+		return cmp.Or(cmp.Compare(y.Severity, x.Severity), cmp.Compare(y.Weight(), x.Weight()))
+	})
 	return out
 }
 
@@ -176,25 +191,27 @@ func (a ControlAccount) Text(w io.Writer) error {
 	}
 	of, shown := map[string]int{}, map[string]int{}
 	for _, t := range all {
-		of[t.Code]++
+		of[t.kind()]++
 	}
 	n := 0
 	for _, t := range all {
-		if shown[t.Code]++; shown[t.Code] > mostAlike {
+		if shown[t.kind()]++; shown[t.kind()] > mostAlike {
 			continue
 		}
 		n++
 		text := words.Capital(u.Severity(t.Severity)) + ". " + t.text()
-		if more := of[t.Code] - mostAlike; more > 0 && shown[t.Code] == mostAlike {
+		if more := of[t.kind()] - mostAlike; more > 0 && shown[t.kind()] == mostAlike {
 			text += " (" + u.Say("lab.more", "count", strconv.Itoa(more)) + ")"
 		}
 		p.wrapped(pad(strconv.Itoa(n), 3), text)
 	}
 	p.rule()
 	cut := false
-	for _, t := range a.tables() {
+	for i, t := range a.tables() {
+		if i > 0 {
+			p.line("")
+		}
 		cut = p.table(t) || cut
-		p.line("")
 	}
 	if cut {
 		p.line("  " + u.Say("crop.columns"))
@@ -224,3 +241,6 @@ func (a ControlAccount) legends() []string {
 	}
 	return append(out, u.Say("lab.caution"))
 }
+
+// CSV writes the tables, a figure in each row.
+func (a ControlAccount) CSV(w io.Writer) error { return figuresCSV(w, a.tables()) }

@@ -135,7 +135,7 @@ func (a ControlAccount) ringTable() table {
 			own = u.Say("lab.own", "count", strconv.Itoa(x.Of))
 		}
 		n := func(v float64) string { return a.number(x.Quality, v) }
-		t.Rows = append(t.Rows, []string{x.Sample + ", " + a.bench(x.Bench), a.qualityName(x.Quality), n(x.X), n(x.Assigned), n(x.SD), score, own})
+		t.Rows = append(t.Rows, []string{a.bench(x.Bench)}, []string{x.Sample, a.qualityName(x.Quality), a.read(x.Quality, x.X), a.read(x.Quality, x.Assigned), n(x.SD), score, own})
 	}
 	return t
 }
@@ -167,7 +167,7 @@ func (a ControlAccount) partTable(c complaint.Comparison) table {
 }
 
 func (a ControlAccount) levelTable(c complaint.Comparison) table {
-	t := table{Head: a.heads("level", "difference", "interval", "figures", "sure")}
+	t := table{Caption: a.qualityName(c.Quality), Head: a.heads("level", "difference", "interval", "figures", "sure")}
 	term := ""
 	for _, l := range c.Levels {
 		if l.Term == complaint.Barley {

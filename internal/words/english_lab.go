@@ -21,8 +21,8 @@ var labFindings = map[string]string{
 	"lab.chart.too-few":           "check sample {sample} has {readings_n} readings; from {least_n} on there are limits of the house's own, and no precision of this method is known here. It is not judged.",
 	"lab.chart.beyond-action":     "{readings_n} of {of_n} readings of check sample {sample} lie beyond the action limits, the last on {since}[ (line {line})].",
 	"lab.chart.wider-than-method": "the check sample spreads by {own} from day to day, more than the {published} of the method between laboratories.",
-	"lab.instrument.drifts":       "it has drifted since {since}[ (between {between})]: check sample {sample} now reads {size} off ({low} to {high}), {month} a month.",
-	"lab.instrument.shifted":      "it has read otherwise since {since}[ (between {between})]: check sample {sample} lies {size} off ({low} to {high}).",
+	"lab.instrument.drifts":       "it has drifted since {since}[ (between {between})][, when “{event}” was noted]: check sample {sample} now reads {size} off ({low} to {high}), {month} a month.",
+	"lab.instrument.shifted":      "it has read otherwise since {since}[ (between {between})][, when “{event}” was noted]: check sample {sample} lies {size} off ({low} to {high}).",
 	"lab.instrument.unsteady":     "check sample {sample} wandered off on {since} and has come back: its newest readings lie {size} off ({low} to {high}).",
 	"lab.instrument.changed":      "{other} took over from it on {since}: check sample {sample} reads {size} otherwise ({low} to {high}).",
 	"lab.bench.biased":            "it reads {size} off ({low} to {high}) on check sample {sample}, whose value is {reference}.",
@@ -45,6 +45,7 @@ var labFindings = map[string]string{
 	"complaint.term.one-level": "{term} is the same for all pieces and cannot be looked at.",
 	"complaint.term.alone":     "{term} is another for each figure and cannot be told from chance.",
 	"complaint.level.differs":  "{term} {name}: {size} against the others ({low} to {high}, {figures_n} figures); the chance that it truly differs, all having been looked at, is {chance}.",
+	"complaint.test.differs":   "{name} reads {size} against the others ({low} to {high}, {figures_n} figures); the chance that it truly differs, all having been looked at, is {chance}.",
 	"complaint.levels.few":     "{levels_n} of the vessels and tests have fewer than {least_n} figures: what is said of them is little worth.",
 }
 
