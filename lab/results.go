@@ -93,6 +93,7 @@ type Remark struct {
 	Bench    Bench
 	Other    Bench
 	Sample   string
+	Event    string  // noted about when it began
 	Since    float64 // day; NaN if none
 	From, To float64 // days between which it lies; NaN if not known
 	Lines    []int

@@ -1,6 +1,10 @@
 package draw
 
-import "math"
+import (
+	"math"
+	"slices"
+	"unicode/utf8"
+)
 
 // Control is the readings of a check sample in time against their limits, and below
 // them two cumulative sums against theirs.
@@ -107,7 +111,7 @@ func (s *sheet) stretch(t Stretch, x, y scale, anew bool, top float64) {
 	if anew {
 		s.rule(from, top-4, from, top+controlPx, "turn")
 	}
-	s.text(from, top-8, 3, "tick", t.Word)
+	s.beside(from, top-8, "tick", t.Word)
 	if math.IsNaN(t.Act) || math.IsNaN(t.Centre) {
 		return
 	}
@@ -134,7 +138,7 @@ func (c Control) line(s *sheet, x, y scale) {
 	for _, r := range c.Readings {
 		if r.Event != "" {
 			s.rule(x.at(r.Day), y.placeTo, x.at(r.Day), y.placeFrom, "moment")
-			s.text(x.at(r.Day), y.placeFrom+14, 3, "axis moment-word", r.Event)
+			s.beside(x.at(r.Day), y.placeFrom+14, "axis moment-word", r.Event)
 		}
 		if math.IsNaN(r.Value) {
 			continue
@@ -145,6 +149,20 @@ func (c Control) line(s *sheet, x, y scale) {
 		}
 		s.f(`<circle cx="%s" cy="%s" r="3.6" class="%s"/>`, percent(x.at(r.Day)), px(y.at(r.Value)), class)
 	}
+}
+
+// begins reports whether limits begin anew on a day.
+func (c Control) begins(day float64) bool {
+	return slices.ContainsFunc(c.Stretches, func(t Stretch) bool { return t.From == day })
+}
+
+// beside writes a word behind a place, or before it where it would leave the picture.
+func (s *sheet) beside(share, y float64, class, word string) {
+	if share+letterShare*float64(utf8.RuneCountInString(word)) > 1 {
+		s.text(share, y, -3, class+" end", word)
+		return
+	}
+	s.text(share, y, 3, class, word)
 }
 
 // sums draws both sums, the one below the centre downwards.
@@ -162,6 +180,9 @@ func (p Pen) sums(s *sheet, c Control, x scale, top float64) {
 	}
 	for i := 1; i < len(c.Readings); i++ {
 		a, b := c.Readings[i-1], c.Readings[i]
+		if c.begins(b.Day) {
+			continue
+		}
 		s.rule(x.at(a.Day), y.at(a.Up), x.at(b.Day), y.at(b.Up), "line")
 		s.rule(x.at(a.Day), y.at(-a.Down), x.at(b.Day), y.at(-b.Down), "line")
 	}

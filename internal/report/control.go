@@ -183,6 +183,7 @@ func (a ControlAccount) Text(w io.Writer) error {
 	p, u := &printer{}, a.Units
 	p.pair(u.Say("lab.title", "name", a.Name), stamp(a.Version, u))
 	p.wrapped("", a.size())
+	p.wrapped("", a.verdict())
 	p.rule()
 	p.line(u.Say("lab.findings"))
 	all := a.told()

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"awn/complaint"
+	"awn/finding"
 	"awn/internal/draw"
 	"awn/internal/words"
 	"awn/lab"
@@ -23,7 +25,7 @@ func (a ControlAccount) PDF(w io.Writer, as Print) error { return a.page().print
 func (a ControlAccount) page() page {
 	u := a.Units
 	p := page{
-		Name: u.Say("lab.name"), Title: u.Say("lab.title", "name", a.Name), Lines: []string{a.size()}, Stamp: stamp(a.Version, u), Makes: u.Say("lab.caution"),
+		Name: u.Say("lab.name"), Title: u.Say("lab.title", "name", a.Name), Lines: []string{a.size()}, Verdict: a.verdict(), Stamp: stamp(a.Version, u), Makes: u.Say("lab.caution"),
 		FindingsTitle: u.Say("lab.findings"), NoFindings: u.Say("lab.findings.none"), Style: pageStyles(),
 	}
 	for i, t := range a.told() {
@@ -38,6 +40,30 @@ func (a ControlAccount) page() page {
 		p.add(s)
 	}
 	return p
+}
+
+// verdict is which benches have moved, and what pieces differ by.
+func (a ControlAccount) verdict() string {
+	u := a.Units
+	var out, moved []string
+	for _, r := range a.Remarks {
+		name := u.Say("lab.moved", "bench", a.bench(r.Bench), "quality", a.Results.Qualities[r.Quality].Name)
+		if strings.HasPrefix(r.Code, "lab.instrument.") && r.Severity == finding.Alarm && !slices.Contains(moved, name) {
+			moved = append(moved, name)
+		}
+	}
+	switch {
+	case len(moved) > 0:
+		out = append(out, u.Say("lab.verdict.moved", "benches", u.List(moved)))
+	case len(a.Charts) > 0:
+		out = append(out, u.Say("lab.verdict.steady"))
+	}
+	for _, c := range a.Comparisons {
+		if c.Cause != "" {
+			out = append(out, u.Say("lab.verdict.cause", "quality", words.Capital(a.Results.Qualities[c.Quality].Name), "term", a.term(c.Cause)))
+		}
+	}
+	return strings.Join(out, " ")
 }
 
 // sections are the parts of the report.
