@@ -124,7 +124,8 @@ type Line struct {
 //
 //	b = (Syy - l Sxx + sqrt((Syy - l Sxx)² + 4 l Sxy²)) / (2 Sxy),   a = mean y - b mean x
 //
-// Recalled: Linnet 1993. Check: NCSS 303, worked example.
+// Recalled: Linnet 1993.
+// Check: NCSS 303, worked example.
 func Deming(x, y []float64, ratio float64) Line {
 	nothing := math.NaN()
 	l := Line{nothing, nothing, nothing, nothing, nothing, nothing}

@@ -246,8 +246,12 @@ func (c *Chart) bias(s *Segment) {
 	s.Bias, s.BiasSE = plainMean(mean)-s.Reference, deviation(mean)/math.Sqrt(float64(len(mean)))
 }
 
-// BiasLimits is the interval of the bias of a segment, 95 of 100; NaN of fewer than
-// three readings or without an assigned value.
+// BiasLimits is the interval of the bias of a segment, 95 of 100.
+//
+//	(mean - reference) ± t s/sqrt(n)
+//
+// Definition.
+// Valid: three readings or more and an assigned value; NaN else.
 func (s Segment) BiasLimits(readings int) (low, high float64) {
 	if readings < leastSide {
 		return math.NaN(), math.NaN()

@@ -55,6 +55,11 @@ const nitrogenFactor = 6.25
 // Published is how far two results of a quality may differ, between laboratories
 // and within one, in the unit of the table at a reading of x; NaN where no
 // precision of that method is known.
+//
+//	R and r of Precision, times 6.25 for protein
+//
+// Assumed: protein errs as its nitrogen does; common practice, no source.
+// Valid: within the range of figures the precision was found on; NaN outside.
 func (r Results) Published(row Result, x float64) (r95, repeat95 float64) {
 	name, scale := r.Qualities[row.Quality].known()
 	if row.Method == "" || scale == 0 {

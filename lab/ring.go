@@ -50,9 +50,12 @@ const (
 
 // Robust is the mean and standard deviation of results of which a few may be
 // far out: those beyond 1.5 deviations are drawn in to there, until nothing moves.
-// It is NaN of fewer than two results, and the deviation zero where half or more agree.
 //
-// Recalled: ISO 13528, annex C, algorithm A. Check: Huber's proposal 2 in MASS of R.
+//	mean = mean of y,   s = 1.134 sd of y,   y = x drawn in to mean ± 1.5 s
+//
+// Recalled: ISO 13528, annex C, algorithm A.
+// Valid: two results or more; NaN below. The deviation is zero where half or more agree.
+// Check: Huber's proposal 2 in MASS of R.
 func Robust(x []float64) (mean, sd float64) {
 	if len(x) < 2 {
 		return math.NaN(), math.NaN()

@@ -59,8 +59,10 @@ func (a ControlAccount) verdict() string {
 		out = append(out, u.Say("lab.verdict.steady"))
 	}
 	for _, c := range a.Comparisons {
-		if c.Cause != "" {
-			out = append(out, u.Say("lab.verdict.cause", "quality", words.Capital(a.Results.Qualities[c.Quality].Name), "term", a.term(c.Cause)))
+		for _, p := range c.Parts {
+			if p.Term == c.Cause {
+				out = append(out, u.Say("lab.verdict.cause", "quality", words.Capital(a.Results.Qualities[c.Quality].Name), "term", a.term(p.Term), "share", hundred(p.Share, u)+"\u00a0%"))
+			}
 		}
 	}
 	return strings.Join(out, " ")

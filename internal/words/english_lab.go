@@ -80,7 +80,7 @@ var labPhrases = map[string]string{
 	"lab.moved":          "{bench} in {quality}",
 	"lab.verdict.moved":  "Check samples show that a bench has moved: {benches}.",
 	"lab.verdict.steady": "No bench has moved, as far as its check sample tells.",
-	"lab.verdict.cause":  "{quality}: most is owed to the {term}.",
+	"lab.verdict.cause":  "{quality}: {share} of the differences are owed to the {term}.",
 	"lab.more":           "{count} more of this kind",
 
 	"lab.head.quality": "quality", "lab.head.bench": "bench", "lab.head.other": "other bench", "lab.head.sample": "check sample", "lab.head.ring": "sample",
