@@ -101,8 +101,8 @@ func Compare(ctx context.Context, r lab.Results) ([]Comparison, error) {
 			}
 		}
 		terms, left := termsOf(r, rows)
-		if len(terms) == 0 {
-			continue // nothing that pieces differ by is noted
+		if !made(terms, left) {
+			continue // neither barley nor vessel is noted
 		}
 		c := Comparison{Quality: q, Figures: len(rows), Pieces: pieces(rows), Left: left}
 		if len(rows) < leastFigures {
@@ -120,6 +120,11 @@ func Compare(ctx context.Context, r lab.Results) ([]Comparison, error) {
 		out = append(out, c)
 	}
 	return out, nil
+}
+
+// made reports whether anything is noted of how the pieces were made.
+func made(terms []term, left []Left) bool {
+	return slices.ContainsFunc(terms, func(t term) bool { return t.Name != Test }) || slices.ContainsFunc(left, func(l Left) bool { return l.Term != Test })
 }
 
 func pieces(rows []lab.Result) int {

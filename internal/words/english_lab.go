@@ -76,7 +76,6 @@ var labPhrases = map[string]string{
 	"lab.repeats":        "Repeats",
 	"lab.rings":          "Ring tests",
 	"lab.pieces":         "Barley, vessel or test",
-	"lab.readings":       "Readings of check samples",
 	"lab.moved":          "{bench} in {quality}",
 	"lab.verdict.moved":  "Check samples show that a bench has moved: {benches}.",
 	"lab.verdict.steady": "No bench has moved, as far as its check sample tells.",
