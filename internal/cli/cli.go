@@ -46,7 +46,7 @@ type commands struct {
 	Rank    rankCommand    `cmd:"" help:"Rank the barley varieties of a field trial for grower, maltster and brewer."`
 	Survey  surveyCommand  `cmd:"" help:"Say from samples what a harvest is like, whom it serves, how it malts."`
 	Malt    maltCommand    `cmd:"" help:"Take a piece through its whole course, from the lot to finished malt."`
-	Control controlCommand `cmd:"" help:"Say whether the laboratory reads true, and whether a difference is the barley, the vessel or the test."`
+	Control controlCommand `cmd:"" help:"Say whether the laboratory reads true: is it the barley, the vessel or the test?"`
 	Verify  verifyCommand  `cmd:"" help:"Check that a certificate is as it was signed, and print it."`
 	Compare compareCommand `cmd:"" help:"Hold pieces against each other on common draws."`
 	Init    initCommand    `cmd:"" help:"Write the examples to a folder, to start from."`
