@@ -12,12 +12,13 @@ var Files embed.FS
 
 // First is the piece that is run when none is named, FirstLoad the load,
 // FirstSilo the silo and FirstTrial the trial of varieties and
-// FirstSurvey the survey of a harvest.
+// FirstSurvey the survey of a harvest, FirstControl results of a laboratory.
 const (
 	First      = "piece.yaml"
 	FirstLoad  = "load.yaml"
 	FirstSilo  = "silo.yaml"
 	FirstTrial = "trial.yaml"
 
-	FirstSurvey = "survey.yaml"
+	FirstSurvey  = "survey.yaml"
+	FirstControl = "control.csv"
 )

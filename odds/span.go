@@ -14,9 +14,21 @@ const (
 	spanPoints = 128
 )
 
-// spanChance is the chance that the largest of k standard normal draws
-// exceeds the smallest by no more than q.
-func spanChance(q float64, k int) float64 {
+// SpanChance is the chance that the range of k standard normal draws (largest
+// less smallest) is no more than q.
+//
+//	P = k ∫ f(z) (F(z) - F(z-q))^(k-1) dz        (f, F the standard normal density and distribution)
+//
+// Definition.
+// Valid: k from 2 to 100; NaN outside.
+// Check: for k = 2 the closed form 2 F(q/sqrt 2) - 1.
+func SpanChance(q float64, k int) float64 {
+	if math.IsNaN(q) || k < 2 || k > 100 {
+		return math.NaN()
+	}
+	if q <= 0 {
+		return 0
+	}
 	density := func(z float64) float64 {
 		within := NormalChance(z) - NormalChance(z-q)
 		return distuv.UnitNormal.Prob(z) * math.Pow(within, float64(k-1))
@@ -39,7 +51,7 @@ func SpanQuantile(p float64, k int) float64 {
 	}
 	low, high := 0.0, 2.0*spanTail
 	for high-low > 1e-9 {
-		if mid := (low + high) / 2; spanChance(mid, k) < p {
+		if mid := (low + high) / 2; SpanChance(mid, k) < p {
 			low = mid
 		} else {
 			high = mid

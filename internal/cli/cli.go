@@ -48,6 +48,7 @@ type commands struct {
 	Rank    rankCommand    `cmd:"" help:"Rank the barley varieties of a field trial for grower, maltster and brewer."`
 	Survey  surveyCommand  `cmd:"" help:"Say from samples what a harvest is like, whom it serves, how it malts."`
 	Malt    maltCommand    `cmd:"" help:"Take a piece through its whole course, from the lot to finished malt."`
+	Control controlCommand `cmd:"" help:"Say whether the laboratory reads true: is it the barley, the vessel or the test?"`
 	Compare compareCommand `cmd:"" help:"Hold pieces against each other on common draws."`
 
 	Receive receiveCommand `cmd:"" help:"Enter a load of barley."`

@@ -39,6 +39,11 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn compare A B        pieces side by side on common draws: programmes, lots
                          or houses, and how sure the difference is
 
+  awn control RESULTS.csv
+                         the laboratory: which instrument drifts since when,
+                         two laboratories side by side; and whether a difference
+                         is the barley, the vessel or the test
+
   awn receive, move, count           The record: what happened is entered as it
   awn start, act, read, book         happens, and nothing is deleted; what is
   awn analyse, release, hold         wrong is struck. Every tonne is accounted

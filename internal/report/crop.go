@@ -179,11 +179,16 @@ func (a CropAccount) remarksText(p *printer) {
 
 // CSV writes the tables, a figure in each row: table, row, column, figure.
 func (a CropAccount) CSV(w io.Writer) error {
+	return figuresCSV(w, append(a.tables(), a.maltTables()...))
+}
+
+// figuresCSV writes tables, a figure in each row: table, row, column, figure.
+func figuresCSV(w io.Writer, tables []table) error {
 	c := csv.NewWriter(w)
 	if err := c.Write([]string{"table", "row", "column", "figure"}); err != nil {
 		return err
 	}
-	for _, t := range append(a.tables(), a.maltTables()...) {
+	for _, t := range tables {
 		part := ""
 		for _, row := range t.Rows {
 			if len(row) == 1 {

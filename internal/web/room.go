@@ -22,7 +22,9 @@ type Doors interface {
 type Alone malthouse.Actor
 
 // Who is that person.
-func (a Alone) Who(*http.Request) (malthouse.Actor, bool, error) { return malthouse.Actor(a), true, nil }
+func (a Alone) Who(*http.Request) (malthouse.Actor, bool, error) {
+	return malthouse.Actor(a), true, nil
+}
 
 // room is what a page of the record says, part by part.
 type room struct {

@@ -10,18 +10,18 @@ import (
 // english is the English catalogue. Findings, acts and balance lines stand in
 // a file for each stage.
 var english = language{
-	findings: merged(lotFindings, steepFindings, germinateFindings, kilnFindings, courseFindings, houseFindings, intakeFindings, siloFindings, rankFindings, sumFindings, doubtFindings, cropFindings),
-	acts:     merged(lotActs, stageActs, houseActs, storeActs, sumActs, doubtActs, cropActs),
+	findings: merged(lotFindings, steepFindings, germinateFindings, kilnFindings, courseFindings, houseFindings, intakeFindings, siloFindings, rankFindings, sumFindings, doubtFindings, cropFindings, labFindings),
+	acts:     merged(lotActs, stageActs, houseActs, storeActs, sumActs, doubtActs, cropActs, labActs),
 	lines:    merged(stageLines, storeLines),
 
-	phrases:  merged(commonPhrases, reportPhrases, oddsPhrases, housePhrases, storePhrases, rankPhrases, certificatePhrases, cropPhrases, pagePhrases, recordPhrases, roomPhrases),
+	phrases:  merged(commonPhrases, reportPhrases, oddsPhrases, housePhrases, storePhrases, rankPhrases, certificatePhrases, cropPhrases, pagePhrases, recordPhrases, roomPhrases, labPhrases),
 	weekdays: [7]string{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"},
 	months:   [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"},
 
 	stages: map[string]string{
 		"lot": "lot", "plant": "house", "programme": "programme", "steep": "steep", "germinate": "germination",
 		"kiln": "kiln", "dress": "dressing", "malt": "malt", "brew": "brewhouse",
-		"intake": "intake", "silo": "silo", "trial": "trial", "survey": "survey", "crop": "harvest",
+		"intake": "intake", "silo": "silo", "trial": "trial", "survey": "survey", "crop": "harvest", "lab": "laboratory", "complaint": "complaint",
 	},
 	steps: map[string]string{
 		"immersion": "immersion", "air-rest": "air rest", "couch": "couch", "drain": "drain", "spray": "spray",

@@ -7,7 +7,7 @@ import (
 )
 
 // nameSlots are the places of a sentence that Named fills.
-var nameSlots = []string{"entry", "environment", "term", "line", "got", "meant", "district", "variety", "contract", "asked"}
+var nameSlots = []string{"entry", "environment", "term", "line", "got", "meant", "district", "variety", "contract", "asked", "quality", "bench", "other", "sample", "since", "between", "name", "event"}
 
 // Named is the sentence of a finding that speaks of things by their names: pairs
 // of a place's name and what goes there. A name that is empty counts as unknown. The

@@ -24,7 +24,7 @@ type used struct {
 
 var (
 	actCode     = regexp.MustCompile(`^act\.[a-z0-9-]+\.[a-z0-9*-]+$`)
-	findingCode = regexp.MustCompile(`^(begin|lot|plant|programme|steep|germinate|kiln|dress|malt|brew|course|intake|silo|trial|rank|sheet|lab|odds|weigh|survey|crop)\.[a-z0-9*-]+\.[a-z0-9*-]+$`)
+	findingCode = regexp.MustCompile(`^(begin|lot|plant|programme|steep|germinate|kiln|dress|malt|brew|course|intake|silo|trial|rank|sheet|lab|odds|weigh|survey|crop|complaint)\.[a-z0-9*-]+\.[a-z0-9*-]+$`)
 	figureName  = regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*$`)
 )
 
