@@ -77,9 +77,9 @@ func (db *DB) archived(ctx context.Context) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	order := []string{"house", "series"}
+	order := []string{"house", "series", "person"}
 	for _, n := range names {
-		if n != versionTable && n != "house" && n != "series" {
+		if n != versionTable && !slices.Contains(order, n) {
 			order = append(order, n)
 		}
 	}

@@ -19,6 +19,8 @@ func Suite(t *testing.T) {
 	}{
 		{"houses and settings", houses},
 		{"people", people},
+		{"accounts", accounts},
+		{"passes", passes},
 		{"documents", documents},
 		{"readings", readings},
 		{"late and repeated readings", lateReadings},
