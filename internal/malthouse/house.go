@@ -26,7 +26,9 @@ type Desk interface {
 	Person(ctx context.Context, id string) (Person, error)
 	People(ctx context.Context) ([]Person, error)
 	PutPerson(ctx context.Context, p Person) error
+	RemovePerson(ctx context.Context, id string) error
 	Setting(ctx context.Context, key string) (value string, found bool, err error)
+	Set(ctx context.Context, key, value string) error
 	Document(ctx context.Context, sha string) ([]byte, error)
 }
 

@@ -24,6 +24,8 @@ func refuse(code, got string, allowed ...string) error {
 // Sentences has the English text of every code of this package.
 var Sentences = map[string]string{
 	"use.right.missing":       `The right is missing: {got}. It is for {allowed}.`,
+	"use.scope.narrow":        `This token is for “{got}” alone. Ask with one that may do more, or sign in.`,
+	"use.person.last":         `{got} is the only manager. Make another first, or nobody could do what a manager does.`,
 	"use.person.unknown":      `The record knows nobody called {got}{nearest}. A manager makes somebody known with “awn person”.`,
 	"use.person.role":         `{got} is not a role{nearest}; it should be {allowed}.`,
 	"use.thing.unknown":       `There is no {got} in the record{nearest}.`,

@@ -23,6 +23,35 @@ func Roles() []Role { return []Role{Floor, Laboratory, Intake, Planning, Sales, 
 type Actor struct {
 	ID, Name string
 	Role     Role
+	Scope    Scope // of the program that acts for a person
+}
+
+// Scope narrows what a program may do that acts for a person: never more than
+// the person may.
+type Scope string
+
+// The scopes.
+const (
+	ScopeAll   Scope = ""      // all that the person may
+	ScopeEnter Scope = "enter" // enter what happened and was measured; decide nothing
+	ScopeRead  Scope = "read"
+)
+
+// Scopes lists them, the narrowest first.
+func Scopes() []Scope { return []Scope{ScopeRead, ScopeEnter, ScopeAll} }
+
+// entering are the uses that say what happened, and decide nothing.
+var entering = []Use{UseLook, UseReceive, UseMove, UseCount, UseStart, UseAct, UseRead, UseBook, UseSample, UseAnalyse}
+
+// lets reports whether a scope lets somebody do something.
+func (s Scope) lets(u Use) bool {
+	switch s {
+	case ScopeAll:
+		return true
+	case ScopeEnter:
+		return slices.Contains(entering, u)
+	}
+	return u == UseLook
 }
 
 // Use is one thing that can be done with a record.
@@ -85,10 +114,16 @@ func (r Role) May(u Use) bool {
 	return known && (r == Manager || slices.Contains(may, r))
 }
 
+// May reports whether an actor may do something.
+func (a Actor) May(u Use) bool { return a.Role.May(u) && a.Scope.lets(u) }
+
 // Permit refuses an actor who may not.
 func (a Actor) Permit(u Use) error {
-	if a.Role.May(u) {
+	if a.May(u) {
 		return nil
+	}
+	if a.Role.May(u) {
+		return &Refusal{Code: "use.scope.narrow", Got: string(a.Scope)}
 	}
 	var who []string
 	for _, r := range Roles() {

@@ -1,8 +1,11 @@
 package malthouse
 
 import (
+	"context"
 	"strconv"
 	"time"
+
+	"awn/ledger"
 )
 
 // The keys of what a house sets.
@@ -59,4 +62,22 @@ func CheckSetting(key, value string) error {
 		return nil
 	}
 	return refuse("use.setting.unknown", key, keys...)
+}
+
+// Settle sets what a house sets. That it was set, and by whom, is on record.
+// Another zone holds from when the house is opened again.
+func (h *House) Settle(ctx context.Context, a Actor, e Entry, key, value string) (Done, error) {
+	if err := a.Permit(UsePeople); err != nil {
+		return Done{}, err
+	}
+	if err := CheckSetting(key, value); err != nil {
+		return Done{}, err
+	}
+	done, err := h.enter(ctx, a, UsePeople, e, &ledger.Decision{Decision: "set " + key + ": " + value}, steps{
+		said: func() Said { return say("settled", "key", key, "value", value) },
+	})
+	if err != nil {
+		return done, err
+	}
+	return done, h.Desk.Set(ctx, key, value)
 }

@@ -59,9 +59,40 @@ func (c cabinet) PutPerson(ctx context.Context, p malthouse.Person) error {
 	return c.db.Set(ctx, c.house, settingRole+p.ID, string(p.Role))
 }
 
+// RemovePerson forgets a person.
+func (c cabinet) RemovePerson(ctx context.Context, id string) error {
+	if err := c.db.Set(ctx, c.house, settingRole+id, ""); err != nil {
+		return err
+	}
+	return c.db.RemovePerson(ctx, c.house, id)
+}
+
 // Setting is what the house has set.
 func (c cabinet) Setting(ctx context.Context, key string) (string, bool, error) {
 	return c.db.Setting(ctx, c.house, key)
+}
+
+// Set keeps a setting; name and zone are those of the house itself as well.
+func (c cabinet) Set(ctx context.Context, key, value string) error {
+	houses, err := c.db.Houses(ctx)
+	if err != nil {
+		return err
+	}
+	for _, h := range houses {
+		if h.Code != c.house {
+			continue
+		}
+		switch key {
+		case malthouse.SettingName:
+			h.Name = value
+		case malthouse.SettingZone:
+			h.Zone = value
+		}
+		if err := c.db.PutHouse(ctx, h); err != nil {
+			return err
+		}
+	}
+	return c.db.Set(ctx, c.house, key, value)
 }
 
 // Document is a file by its name.

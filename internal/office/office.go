@@ -71,22 +71,38 @@ func of(ctx context.Context, db *sqlstore.DB, address string) (*Office, error) {
 	return o, nil
 }
 
-// Set keeps a setting of the house, and its time zone where that is set.
+// Set keeps a setting of the house, and goes by its time zone where that is
+// set.
 func (o *Office) Set(ctx context.Context, key, value string) error {
 	if err := malthouse.CheckSetting(key, value); err != nil {
 		return err
 	}
-	switch key {
-	case malthouse.SettingName:
-		o.Row.Name = value
-	case malthouse.SettingZone:
-		zone, err := time.LoadLocation(value)
-		if err != nil {
-			return err
-		}
-		o.Row.Zone, o.Zone = value, zone
+	if err := o.Desk.Set(ctx, key, value); err != nil {
+		return err
 	}
-	return errors.Join(o.DB.PutHouse(ctx, o.Row), o.DB.Set(ctx, o.Row.Code, key, value))
+	return o.Reread(ctx)
+}
+
+// Reread goes by what is set now. The house of before stays as it was, for
+// those who are at work in it.
+func (o *Office) Reread(ctx context.Context) error {
+	houses, err := o.DB.Houses(ctx)
+	if err != nil {
+		return err
+	}
+	for _, h := range houses {
+		if h.Code != o.Row.Code {
+			continue
+		}
+		zone, err := time.LoadLocation(h.Zone)
+		if err != nil {
+			return fmt.Errorf("the time zone of the house: %w", err)
+		}
+		next := *o.House
+		next.Zone = zone
+		o.Row, o.House = h, &next
+	}
+	return nil
 }
 
 // key is the key that the house signs with. It lies beside a file, or where

@@ -29,6 +29,8 @@ var recordPhrases = map[string]string{
 	"said.returned":                  "Took {net_kg} of {shipment} back into {place}: {why}.",
 	"said.struck":                    "Struck “{kind}” {id}: {why}. Both stay readable.",
 	"said.decided":                   "Decided of {thing}: {what}.",
+	"said.dismissed":                 "{who} is removed: name, contact and all that let them in. What they entered stays.",
+	"said.settled":                   "{key} is {value} from now on.",
 	"said.admitted":                  "{who} may work here as {role}.",
 	"said.known":                     "{who} is known.",
 	"said.certified":                 "Issued certificate {certificate} for {shipment}: {values_n} figures.",
