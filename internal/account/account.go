@@ -36,6 +36,9 @@ const (
 	dayLasts     = 24 * time.Hour
 )
 
+// SessionSeconds is how long a browser keeps a session.
+const SessionSeconds = int(sessionLasts / time.Second)
+
 // seenEvery is how often it is noted that a pass is in use.
 const seenEvery = 5 * time.Minute
 

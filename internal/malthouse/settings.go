@@ -18,14 +18,18 @@ const (
 	SettingURL     = "house.url" // begin of the addresses of the house
 )
 
-// Setting is a key with what it is where nobody set it.
-type Setting struct{ Key, Default string }
+// Setting is a key with what it is where nobody set it, and what it may be, if
+// only that.
+type Setting struct {
+	Key, Default string
+	Words        []string
+}
 
 // Settings lists them.
 func Settings() []Setting {
 	return []Setting{
-		{SettingName, "house"}, {SettingAddress, ""}, {SettingContact, ""}, {SettingZone, "Local"}, {SettingURL, ""},
-		{settingAlarm, "0.01"}, {SettingOrigin, originNone},
+		{Key: SettingName, Default: "house"}, {Key: SettingAddress}, {Key: SettingContact}, {Key: SettingZone, Default: "Local"}, {Key: SettingURL},
+		{Key: settingAlarm, Default: "0.01"}, {Key: SettingOrigin, Default: originNone, Words: []string{originNone, originRegion, originGrower}},
 	}
 }
 

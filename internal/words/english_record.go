@@ -30,6 +30,7 @@ var recordPhrases = map[string]string{
 	"said.struck":                    "Struck “{kind}” {id}: {why}. Both stay readable.",
 	"said.decided":                   "Decided of {thing}: {what}.",
 	"said.dismissed":                 "{who} is removed: name, contact and all that let them in. What they entered stays.",
+	"said.kept":                      "The {kind} of the house is {file} from now on.",
 	"said.settled":                   "{key} is {value} from now on.",
 	"said.admitted":                  "{who} may work here as {role}.",
 	"said.known":                     "{who} is known.",
