@@ -20,7 +20,7 @@ const scopeAll = "all"
 // Token is what a program shows that acts for a person.
 type Token struct {
 	ID, Name, Person string
-	Scope            malthouse.Scope
+	Scope            string
 	Made, Seen, Ends time.Time
 	Own              bool // of the one who asks
 }
@@ -89,7 +89,7 @@ func (a *Accounts) Tokens(ctx context.Context, by malthouse.Actor) (out []Token,
 	moment := func(ms int64) time.Time { return time.UnixMilli(ms).In(a.house.Zone) }
 	for _, p := range all {
 		if p.Person == by.ID || by.May(malthouse.UsePeople) {
-			out = append(out, Token{p.Digest, p.Name, p.Person, malthouse.Scope(p.Scope), moment(p.MadeMS), moment(p.SeenMS), moment(p.EndMS), p.Person == by.ID})
+			out = append(out, Token{p.Digest, p.Name, p.Person, p.Scope, moment(p.MadeMS), moment(p.SeenMS), moment(p.EndMS), p.Person == by.ID})
 		}
 	}
 	return out, err

@@ -16,6 +16,7 @@ var Codes = map[string]string{
 	"web.form.unreadable": "What was sent cannot be taken apart: {what}.",
 	"web.form.large":      "What was sent is larger than 2 MiB.",
 	"web.sum.refused":     "{what}.",
+	"web.sign-in.missing": "Nobody has signed in: send a token of the house, as in “Authorization: Bearer awn_…”.",
 	"web.table.faults":    "{what}",
 }
 

@@ -34,6 +34,9 @@ func (s *Server) places(u words.Units) (out []place) {
 	for _, name := range names {
 		out = append(out, place{"/" + name, u.Say("page.go." + name), u.Say("page.asks." + name)})
 	}
+	if s.Accounts != nil {
+		out = append(out, place{settingsAt, u.Say("page.go.settings"), u.Say("page.asks.settings")})
+	}
 	return out
 }
 
@@ -41,6 +44,8 @@ func (s *Server) places(u words.Units) (out []place) {
 type setting struct {
 	Title, Here, Stamp string // Here is the word of the line that the page belongs to
 	Path               string
+	Who                string // is signed in
+	Leaves             bool   // may sign out
 	Places             []place
 	Reader             words.Units
 	Data               any
@@ -77,8 +82,11 @@ const partOf = "Awn-Part"
 func (s *Server) set(w http.ResponseWriter, r *http.Request, p page) {
 	u := readerOf(r)
 	all := setting{
-		Title: p.title, Here: "/" + firstOf(r.URL.Path), Path: r.URL.Path, Places: s.places(u), Reader: u, Data: p.data,
+		Title: p.title, Here: "/" + firstOf(r.URL.Path), Path: r.URL.Path, Who: whoOf(r), Leaves: s.Accounts != nil, Places: s.places(u), Reader: u, Data: p.data,
 		Stamp: u.Say("stamp", "release", s.Version.Release, "model", u.Number(float64(s.Version.Model), 0)),
+	}
+	if _, known := asker(r); s.Doors != nil && !known {
+		all.Places = nil // none of them lets a stranger in
 	}
 	name := "frame.html"
 	if r.Header.Get(partOf) != "" && p.part != "" {

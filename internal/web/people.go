@@ -30,7 +30,7 @@ func (s *Server) people(v visit) (room, error) {
 	g := &grid{ID: "people", Caption: u.Say("settings.people"), Head: []string{
 		u.Say("door.who"), u.Say("slip.field.name"), u.Say("slip.field.role"), u.Say("slip.field.contact"), u.Say("settings.password-since"), "",
 	}}
-	var links []sheet
+	var links []blankForm
 	for _, p := range all {
 		since := ""
 		if at, found := held[p.ID]; found {
@@ -39,12 +39,12 @@ func (s *Server) people(v visit) (room, error) {
 		at := peopleAt + "/" + url.PathEscape(p.ID)
 		g.Rows = append(g.Rows, []cell{word(p.ID), word(p.Name), word(string(p.Role)), word(p.Contact), word(since), link(u.Say("settings.remove"), at+"/remove")})
 		if p.Role != "" {
-			links = append(links, sheet{At: at + "/link", Word: u.Say("settings.link", "who", p.Name)})
+			links = append(links, blankForm{At: at + "/link", Word: u.Say("settings.link", "who", p.Name)})
 		}
 	}
 	return room{Title: u.Say("settings.people"), Under: u.Say("settings.people.under"), Parts: []roomPart{
 		{Grid: g}, {Slips: v.may(s.form(v, "person", peopleAt, nil))},
-		{Heading: u.Say("settings.links"), Says: []saying{{Text: u.Say("settings.links.under")}}, Sheets: links},
+		{Heading: u.Say("settings.links"), Says: []saying{{Text: u.Say("settings.links.under")}}, Forms: links},
 	}}, nil
 }
 
@@ -67,7 +67,7 @@ func (s *Server) removing(v visit) (room, error) {
 	if err != nil {
 		return room{}, err
 	}
-	return door(u.Say("settings.removing", "who", who.Name), u.Say("settings.removing.under"))(sheet{
+	return door(u.Say("settings.removing", "who", who.Name), u.Say("settings.removing.under"))(blankForm{
 		At: v.URL.EscapedPath(), Word: u.Say("settings.remove"), Hidden: []blank{{Name: "id", Value: newID(s.House.Clock())}},
 	}), nil
 }

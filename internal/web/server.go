@@ -4,12 +4,14 @@
 package web
 
 import (
+	"context"
 	"embed"
 	"html/template"
 	"io/fs"
 	"log/slog"
 	"net/http"
 
+	"awn/internal/account"
 	"awn/internal/house"
 	"awn/internal/malthouse"
 	"awn/internal/report"
@@ -26,7 +28,12 @@ type Site struct {
 	Version house.Version
 	Log     *slog.Logger
 	House   *malthouse.House // nil: the pages compute and keep nothing
-	Doors   Doors            // of the house
+	Doors   Doors            // of the house; with accounts they are those of the accounts
+
+	Accounts  *account.Accounts           // nil: nobody signs in
+	Proxied   bool                        // a proxy says where requests come from
+	Authority []byte                      // in PEM, of the house itself; nil if others vouch for it
+	Again     func(context.Context) error // has the pages made anew, once the house was set up differently
 }
 
 // Server is the pages of one house.
@@ -71,6 +78,14 @@ func New(site Site) (*Server, error) {
 	if s.House != nil {
 		s.openRooms()
 	}
+	if s.Accounts != nil {
+		s.Doors = s.doors()
+		s.openDoors()
+		s.openSettings()
+	}
+	if s.Authority != nil {
+		s.openTrust()
+	}
 	s.mux.HandleFunc("POST /reader", s.reader)
 	s.page("/", func(*http.Request) (page, error) { return page{}, errNoPage })
 	return s, nil
@@ -78,7 +93,7 @@ func New(site Site) (*Server, error) {
 
 // ServeHTTP answers a request.
 func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
-	s.secure(s.mux).ServeHTTP(w, r)
+	s.secure(http.HandlerFunc(s.guard)).ServeHTTP(w, r)
 }
 
 // reportStyle is the style sheet that reports bring, pictures included: pages

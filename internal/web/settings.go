@@ -82,9 +82,9 @@ func (s *Server) lacks(v visit) (out []saying, err error) {
 }
 
 // houseSheet is what the house sets.
-func (s *Server) houseSheet(v visit) (sheet, func(sheet) room, error) {
+func (s *Server) houseSheet(v visit) (blankForm, func(blankForm) room, error) {
 	u := v.Units
-	f, of := sheet{At: houseAt, Word: u.Say("settings.set")}, door(u.Say("settings.house"), u.Say("settings.house.under"))
+	f, of := blankForm{At: houseAt, Word: u.Say("settings.set")}, door(u.Say("settings.house"), u.Say("settings.house.under"))
 	for _, k := range malthouse.Settings() {
 		value, found, err := s.House.Desk.Setting(v.Context(), k.Key)
 		if err != nil {
@@ -141,9 +141,9 @@ func (s *Server) houseSet(w http.ResponseWriter, v visit) error {
 	return nil
 }
 
-func (s *Server) passwordSheet(v visit) (sheet, func(sheet) room) {
+func (s *Server) passwordSheet(v visit) (blankForm, func(blankForm) room) {
 	u := v.Units
-	return sheet{At: passwordAt, Word: u.Say("settings.set"), Blanks: []blank{
+	return blankForm{At: passwordAt, Word: u.Say("settings.set"), Blanks: []blank{
 		{Name: "who", Label: u.Say("door.who"), Value: v.Actor.ID, Kind: "fixed", Auto: "username"},
 		{Name: "old", Label: u.Say("door.password.old"), Kind: "password", Auto: "current-password", Must: true}, newBlank(u),
 	}}, door(u.Say("settings.password"), u.Say("settings.password.under"))

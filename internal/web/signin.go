@@ -51,8 +51,8 @@ func newBlank(u words.Units) blank {
 	return blank{Name: "password", Label: u.Say("door.password.new"), Kind: "password", Auto: "new-password", Must: true}
 }
 
-func firstSheet(u words.Units) (sheet, func(sheet) room) {
-	return sheet{At: firstAt, Word: u.Say("door.first.word"), Blanks: []blank{
+func firstSheet(u words.Units) (blankForm, func(blankForm) room) {
+	return blankForm{At: firstAt, Word: u.Say("door.first.word"), Blanks: []blank{
 		{Name: "code", Label: u.Say("door.code"), Auto: "one-time-code", Must: true}, nameBlank(u),
 		{Name: "name", Label: u.Say("door.name"), Auto: "name"}, newBlank(u),
 	}}, door(u.Say("door.first"), u.Say("door.first.under"))
@@ -83,8 +83,8 @@ func (s *Server) firstMade(w http.ResponseWriter, r *http.Request) error {
 	return s.admit(w, r, session, settingsAt)
 }
 
-func signInSheet(u words.Units, back string) (sheet, func(sheet) room) {
-	return sheet{At: signInAt, Word: u.Say("door.sign-in"), Hidden: []blank{{Name: "back", Value: back}}, Blanks: []blank{
+func signInSheet(u words.Units, back string) (blankForm, func(blankForm) room) {
+	return blankForm{At: signInAt, Word: u.Say("door.sign-in"), Hidden: []blank{{Name: "back", Value: back}}, Blanks: []blank{
 		nameBlank(u), {Name: "password", Label: u.Say("door.password"), Kind: "password", Auto: "current-password", Must: true},
 	}}, door(u.Say("door.sign-in"), u.Say("door.sign-in.under"))
 }
@@ -120,10 +120,10 @@ func (s *Server) signOut(w http.ResponseWriter, r *http.Request) error {
 }
 
 // joinSheet is the form behind a link by which somebody sets a password.
-func (s *Server) joinSheet(r *http.Request) (sheet, func(sheet) room, error) {
+func (s *Server) joinSheet(r *http.Request) (blankForm, func(blankForm) room, error) {
 	u, link := readerOf(r), r.Form.Get("link")
 	who, err := s.Accounts.Linked(r.Context(), link)
-	return sheet{At: joinAt, Word: u.Say("door.join.word"), Hidden: []blank{{Name: "link", Value: link}}, Blanks: []blank{
+	return blankForm{At: joinAt, Word: u.Say("door.join.word"), Hidden: []blank{{Name: "link", Value: link}}, Blanks: []blank{
 		{Name: "who", Label: u.Say("door.who"), Value: who.ID, Auto: "username", Kind: "fixed"}, newBlank(u),
 	}}, door(u.Say("door.join", "who", who.Name), u.Say("door.join.under")), err
 }
@@ -152,7 +152,7 @@ func (s *Server) joined(w http.ResponseWriter, r *http.Request) error {
 // code is used by the button and not by the look: a browser may look ahead.
 func (s *Server) comeIn(w http.ResponseWriter, r *http.Request) error {
 	u := readerOf(r)
-	s.show(w, r, door(u.Say("door.come-in"), u.Say("door.come-in.under"))(sheet{
+	s.show(w, r, door(u.Say("door.come-in"), u.Say("door.come-in.under"))(blankForm{
 		At: comeInAt, Word: u.Say("door.come-in.word"), Hidden: []blank{{Name: "code", Value: r.Form.Get("code")}},
 	}), http.StatusOK)
 	return nil

@@ -19,16 +19,16 @@ func (s *Server) openTokens() {
 // usualDays is how long a token holds if nobody says otherwise.
 const usualDays = 90
 
-func tokenSheet(u words.Units) sheet {
+func tokenSheet(u words.Units) blankForm {
 	scopes := account.Scopes()
-	return sheet{At: tokensAt, Word: u.Say("settings.token.word"), Blanks: []blank{
+	return blankForm{At: tokensAt, Word: u.Say("settings.token.word"), Blanks: []blank{
 		{Name: "name", Label: u.Say("settings.token.name"), Must: true}, {Name: "scope", Label: u.Say("settings.token.scope"), Words: scopes, Value: scopes[0]},
 		{Name: "days", Label: u.Say("settings.token.days"), Value: strconv.Itoa(usualDays), Must: true},
 	}}
 }
 
 // tokens are one's own, or all for a manager.
-func (s *Server) tokens(v visit, f sheet) (room, error) {
+func (s *Server) tokens(v visit, f blankForm) (room, error) {
 	u := v.Units
 	all, err := s.Accounts.Tokens(v.Context(), v.Actor)
 	if err != nil {
@@ -37,12 +37,12 @@ func (s *Server) tokens(v visit, f sheet) (room, error) {
 	g := &grid{ID: "tokens", Caption: u.Say("settings.tokens"), Head: []string{
 		u.Say("settings.token.name"), u.Say("room.who"), u.Say("settings.token.scope"), u.Say("settings.token.seen"), u.Say("settings.token.ends"),
 	}}
-	var ends []sheet
+	var ends []blankForm
 	for _, t := range all {
 		g.Rows = append(g.Rows, []cell{word(t.Name), word(t.Person), word(t.Scope), word(v.clock(t.Seen)), word(v.clock(t.Ends))})
-		ends = append(ends, sheet{At: tokensAt + "/" + t.ID + "/end", Word: u.Say("settings.token.end", "name", t.Name)})
+		ends = append(ends, blankForm{At: tokensAt + "/" + t.ID + "/end", Word: u.Say("settings.token.end", "name", t.Name)})
 	}
-	return room{Title: u.Say("settings.tokens"), Under: u.Say("settings.tokens.under"), Parts: []roomPart{{Sheets: []sheet{f}}, {Grid: g}, {Sheets: ends}}}, nil
+	return room{Title: u.Say("settings.tokens"), Under: u.Say("settings.tokens.under"), Parts: []roomPart{{Forms: []blankForm{f}}, {Grid: g}, {Forms: ends}}}, nil
 }
 
 func (s *Server) tokenMade(w http.ResponseWriter, v visit) error {

@@ -9,8 +9,8 @@ import (
 	"awn/internal/malthouse"
 )
 
-// sheet is a form of a page that is no slip.
-type sheet struct {
+// blankForm is a form of a page that is no slip.
+type blankForm struct {
 	At, Word string // where it is sent, and the word of its button
 	Hidden   []blank
 	Blanks   []blank
@@ -36,7 +36,7 @@ var blankOf = map[string]string{
 
 // faulted puts what is wrong at its field. What is no fault of what was typed
 // comes back.
-func (f sheet) faulted(err error) (sheet, error) {
+func (f blankForm) faulted(err error) (blankForm, error) {
 	var wrong *account.Fault
 	switch {
 	case malthouse.IsRefused(err):
@@ -56,7 +56,7 @@ func (f sheet) faulted(err error) (sheet, error) {
 }
 
 // refill puts what was typed back, save what nobody shows again.
-func (f sheet) refill(r *http.Request) sheet {
+func (f blankForm) refill(r *http.Request) blankForm {
 	f.Blanks = slices.Clone(f.Blanks)
 	for i, b := range f.Blanks {
 		if b.Kind != "password" && b.Kind != "fixed" {
@@ -67,7 +67,7 @@ func (f sheet) refill(r *http.Request) sheet {
 }
 
 // again shows a page anew whose form was at fault.
-func (s *Server) again(w http.ResponseWriter, r *http.Request, f sheet, err error, of func(sheet) room) error {
+func (s *Server) again(w http.ResponseWriter, r *http.Request, f blankForm, err error, of func(blankForm) room) error {
 	f, err = f.refill(r).faulted(err)
 	if err == nil {
 		s.show(w, r, of(f), http.StatusUnprocessableEntity)
@@ -96,8 +96,8 @@ func (s *Server) meet(pattern string, h func(http.ResponseWriter, *http.Request)
 }
 
 // door is a page with one form.
-func door(title, under string) func(sheet) room {
-	return func(f sheet) room {
-		return room{Title: title, Under: under, Parts: []roomPart{{Sheets: []sheet{f}}}}
+func door(title, under string) func(blankForm) room {
+	return func(f blankForm) room {
+		return room{Title: title, Under: under, Parts: []roomPart{{Forms: []blankForm{f}}}}
 	}
 }
