@@ -46,8 +46,8 @@ func writeFile(j *job, file, what string, write func(io.Writer) error) error {
 	return nil
 }
 
-// account is what a command works out, in all forms.
-type account interface {
+// answer is what a command works out, in all forms.
+type answer interface {
 	Text(io.Writer) error
 	JSON(io.Writer) error
 	CSV(io.Writer) error
@@ -64,7 +64,7 @@ type forms struct {
 
 // write writes an account: as files what was asked for as files, and then one
 // form to the output.
-func (f forms) write(j *job, a account) error {
+func (f forms) write(j *job, a answer) error {
 	if err := writeFile(j, f.html, "report", a.HTML); err != nil {
 		return err
 	}

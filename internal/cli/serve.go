@@ -1,31 +1,28 @@
 package cli
 
 import (
-	"context"
 	"errors"
-	"fmt"
 	"log/slog"
-	"net"
-	"net/http"
-	"net/netip"
-	"time"
 
+	"awn/internal/account"
 	"awn/internal/house"
+	"awn/internal/office"
 	"awn/internal/web"
 )
 
 type serveCommand struct {
-	DB     string `name:"db" env:"AWN_DB" placeholder:"WHERE" help:"The record of a house: a file, or postgres://user@host/database. Without it the pages keep nothing."`
-	As     string `env:"AWN_AS" placeholder:"WHO" help:"Who you are; your login without it."`
-	Listen string `default:"127.0.0.1:8416" placeholder:"ADDRESS" help:"Where to listen. Only this machine can reach it so long as nobody has an account."`
+	DB string `name:"db" env:"AWN_DB" placeholder:"WHERE" help:"The record of a house: a file, or postgres://user@host/database. Without it the pages compute and keep nothing."`
+	listening
 }
 
 // Help says what is served.
 func (c *serveCommand) Help() string {
-	return `  awn serve
-  awn serve --listen 127.0.0.1:0      at any free port
+	return `  awn serve                           sums, silos, programmes; keeps nothing
+  awn serve --db house.db             a house at work; made if it is not there
+  awn serve --db house.db --listen 0.0.0.0:8416 --tls-own
+                                      for phones on the house's own network
 
-The pages of awn in the browser, on this machine:
+Without a record, on this machine alone:
 
   Intake          a load at the gate: its slip reckoned as you type
   Silos           how long a silo keeps
@@ -33,67 +30,66 @@ The pages of awn in the browser, on this machine:
   Varieties       a trial, as “awn rank” tells it
   Ready reckoner  the small sums of the trade
 
-Each begins with the example and gives back what you made of it as documents,
-sheets, CSV and JSON. They compute and keep nothing. Programs ask at /api/v1;
-the page “For programs” says how.`
-}
+With one: Floor, Intake, Silos, Pieces, Malt store, Trace, Balance and Settings,
+for those who have an account. A code to make the first is printed. Programs ask
+at /api/v1 with a token from Settings; the page “For programs” says how.
 
-// How long a slow browser is waited for.
-const (
-	headWait  = 10 * time.Second
-	bodyWait  = time.Minute
-	closeWait = 5 * time.Second
-)
+Others can reach it only once there is an account, and only over https: by your
+own certificate, behind a proxy that has one, or by --tls-own, which makes an
+authority for the house once and keeps its key beside the record. The page
+/trust then says how a phone is made to trust it.`
+}
 
 // Run serves until it is stopped.
 func (c *serveCommand) Run(j *job) (err error) {
-	if err := c.check(); err != nil {
+	site := web.Site{Version: house.ReadVersion(), Log: slog.New(slog.NewTextHandler(j.err, nil))}
+	if err := c.check(c.DB != ""); err != nil {
 		return err
 	}
-	log := slog.New(slog.NewTextHandler(j.err, nil))
-	site := web.Site{Version: house.ReadVersion(), Log: log}
-	if c.DB != "" {
-		d, err := recorded{DB: c.DB, As: c.As}.open(j, true)
+	if c.DB == "" {
+		pages, err := web.New(site)
 		if err != nil {
 			return err
 		}
-		defer func() { err = errors.Join(err, d.DB.Close()) }()
-		site.House, site.Doors = d.House, web.Alone(d.actor)
+		return c.serve(j, site.Log, pages, nil, nil)
 	}
-	pages, err := web.New(site)
+	o, err := office.Open(j.ctx, c.DB, true)
 	if err != nil {
 		return err
 	}
-	l, err := net.Listen("tcp", c.Listen)
-	if err != nil {
-		return fmt.Errorf("cannot listen at %s: %w", c.Listen, err)
-	}
-	fmt.Fprintf(j.out, "awn is at http://%s; Ctrl-C ends it.\n", l.Addr())
-	server := &http.Server{Handler: pages, ReadHeaderTimeout: headWait, ReadTimeout: bodyWait, ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelWarn)}
-	ended := make(chan error, 1)
-	go func() { ended <- server.Serve(l) }()
-	select {
-	case err := <-ended:
-		return err
-	case <-j.ctx.Done():
-	}
-	ctx, cancel := context.WithTimeout(context.WithoutCancel(j.ctx), closeWait)
-	defer cancel()
-	err = server.Shutdown(ctx)
-	if serving := <-ended; !errors.Is(serving, http.ErrServerClosed) {
-		err = errors.Join(err, serving)
-	}
-	return err
+	defer func() { err = errors.Join(err, o.DB.Close()) }()
+	return c.house(j, site, o, nil)
 }
 
-// check refuses an address that others can reach.
-func (c *serveCommand) check() error {
-	host, _, err := net.SplitHostPort(c.Listen)
+// house serves a house with its accounts. It asks for the first where there is
+// none, and lets nobody else near until then.
+func (c *listening) house(j *job, site web.Site, o *office.Office, welcome func(accounts *account.Accounts, base string) error) error {
+	site.Accounts, site.Proxied = account.Of(o.House, o.DB), c.BehindProxy
+	none, err := site.Accounts.None(j.ctx)
 	if err != nil {
-		return &lineError{fmt.Sprintf("--listen %s is no address: write it as 127.0.0.1:8416.", c.Listen)}
+		return err
 	}
-	if a, err := netip.ParseAddr(host); host == "localhost" || err == nil && a.IsLoopback() {
+	if none && !c.alone() {
+		return &lineError{"--listen " + c.Listen + " would let others in, and nobody here has an account yet: open the house at 127.0.0.1 first and make one."}
+	}
+	own, err := c.authority(o)
+	if err != nil {
+		return err
+	}
+	if own != nil {
+		site.Authority = own.PEM()
+	}
+	pages, err := standingPages(site, o)
+	if err != nil {
+		return err
+	}
+	return c.serve(j, site.Log, pages, own, func(base string) error {
+		if none {
+			j.note("awn: nobody has an account yet. Open %s/first and type this code: %s", base, site.Accounts.FirstCode())
+		}
+		if welcome != nil {
+			return welcome(site.Accounts, base)
+		}
 		return nil
-	}
-	return &lineError{fmt.Sprintf("--listen %s would let others in, and nobody here has an account yet: listen at 127.0.0.1.", c.Listen)}
+	})
 }

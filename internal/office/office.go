@@ -108,14 +108,23 @@ func (o *Office) Reread(ctx context.Context) error {
 // key is the key that the house signs with. It lies beside a file, or where
 // AWN_KEY says, and never in the record.
 func (o *Office) key() (ed25519.PrivateKey, error) {
-	name := os.Getenv("AWN_KEY")
-	if name == "" {
-		if strings.Contains(o.Address, "://") {
-			return nil, errors.New("AWN_KEY must name the file of the key, for the record is on a server")
-		}
-		file := strings.TrimPrefix(o.Address, "sqlite:")
-		name = strings.TrimSuffix(file, filepath.Ext(file)) + ".key"
+	name, err := o.Beside("key", "AWN_KEY")
+	if err != nil {
+		return nil, err
 	}
 	key, _, err := house.Key(name)
 	return key, err
+}
+
+// Beside is the file of a secret that lies beside the record and not in it, or
+// where a variable of the environment says.
+func (o *Office) Beside(what, variable string) (string, error) {
+	if name := os.Getenv(variable); name != "" {
+		return name, nil
+	}
+	if strings.Contains(o.Address, "://") {
+		return "", fmt.Errorf("%s must name the file of the %s, for the record is on a server", variable, what)
+	}
+	file := strings.TrimPrefix(o.Address, "sqlite:")
+	return strings.TrimSuffix(file, filepath.Ext(file)) + "." + what, nil
 }
