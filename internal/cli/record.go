@@ -143,13 +143,7 @@ func (e entering) use(j *job, use func(context.Context, *desk, malthouse.Entry) 
 // told says what was recorded.
 func (e entering) told(j *job, d *desk, done malthouse.Done) error {
 	if e.JSON {
-		notes := []string{}
-		for _, n := range done.Notes {
-			notes = append(notes, report.Say(n, d.units))
-		}
-		out := report.Pairs{}.With("awn", "entry/1").With("seq", done.Fact.Seq).With("id", done.Fact.ID).With("kind", done.Fact.Kind).
-			With("again", done.Again).With("said", report.Say(done.Said, d.units)).With("notes", notes)
-		return report.WriteJSON(j.out, out)
+		return report.WriteJSON(j.out, report.EntryJSON(done, d.units))
 	}
 	_, err := fmt.Fprint(j.out, report.EntryText(done, d.units))
 	return err

@@ -104,3 +104,30 @@ func PieceJSON(w io.Writer, p malthouse.PieceView, v house.Version) error {
 	}
 	return recordJSON(w, "piece-record/1", v, o)
 }
+
+// PiecesJSON writes every piece with how it stands.
+func PiecesJSON(w io.Writer, all []malthouse.PieceLine, v house.Version) error {
+	return recordJSON(w, "pieces/1", v, object{"pieces": each(all, func(p malthouse.PieceLine) object {
+		return object{"piece": p.Code, "state": p.State, "vessel": p.Cast.Body.Vessel, "at_ms": p.Cast.Fact.At, "cast_kg": float64(drawn(p.Cast.Body.From)) / 1000}
+	})})
+}
+
+// DeliveriesJSON writes every load of barley that came in.
+func DeliveriesJSON(w io.Writer, all []malthouse.Entered[*ledger.Receipt], v house.Version) error {
+	return recordJSON(w, "deliveries/1", v, object{"deliveries": each(all, func(d malthouse.Entered[*ledger.Receipt]) object {
+		b := d.Body
+		o := object{"delivery": b.Lot, "at_ms": d.Fact.At, "place": b.To, "net_kg": float64(b.Amount.FreshKg) / 1000}
+		if b.Amount.MoistureWB != nil {
+			o["moisture_wb"] = *b.Amount.MoistureWB
+		}
+		return o.text("grower", b.Grower).text("grown", b.Grown).text("variety", b.Variety).text("ticket", b.Ticket)
+	})})
+}
+
+// drawn is the mass of all draws together.
+func drawn(from []ledger.Draw) (sum ledger.Grams) {
+	for _, d := range from {
+		sum += d.Amount.FreshKg
+	}
+	return sum
+}

@@ -67,3 +67,13 @@ func EntryText(d malthouse.Done, u words.Units) string {
 	}
 	return p.String()
 }
+
+// EntryJSON is what was recorded, for a program.
+func EntryJSON(d malthouse.Done, u words.Units) Pairs {
+	notes := []string{}
+	for _, n := range d.Notes {
+		notes = append(notes, Say(n, u))
+	}
+	return Pairs{}.With("awn", "entry/1").With("seq", d.Fact.Seq).With("id", d.Fact.ID).With("kind", d.Fact.Kind).
+		With("again", d.Again).With("said", Say(d.Said, u)).With("notes", notes)
+}

@@ -13,8 +13,12 @@ import (
 	"strings"
 
 	"awn/course"
+	"awn/internal/malthouse"
 	"awn/internal/paper"
 	"awn/internal/report"
+	"awn/internal/slip"
+	"awn/internal/words"
+	"awn/ledger"
 	"awn/reckon"
 )
 
@@ -30,6 +34,10 @@ type operation struct {
 	Ask              []asking // in the query or the path
 	Schema           string   // kind of the answer
 	answer           func(*Server, *http.Request) ([]byte, error)
+
+	Use   malthouse.Use // of the record, "" where it needs none
+	asked func(*Server, visit) ([]byte, error)
+	slip  string // name of the slip that is entered
 }
 
 // asking is one parameter of an operation.
@@ -52,9 +60,9 @@ var operations = []operation{
 
 // programs sets up what programs ask.
 func (s *Server) programs() {
-	for _, o := range operations {
+	for _, o := range s.operations() {
 		s.mux.HandleFunc(o.Method+" "+apiAt+o.Path, func(w http.ResponseWriter, r *http.Request) {
-			body, err := o.answer(s, r)
+			body, err := s.ask(o, r)
 			if err != nil {
 				s.problem(w, r, err)
 				return
@@ -63,7 +71,7 @@ func (s *Server) programs() {
 		})
 	}
 	s.mux.HandleFunc("GET "+apiAt+"/openapi.json", func(w http.ResponseWriter, r *http.Request) {
-		body, err := openAPI(s.Version)
+		body, err := openAPI(s.Version, s.operations())
 		if err != nil {
 			s.problem(w, r, err)
 			return
@@ -73,6 +81,28 @@ func (s *Server) programs() {
 	s.mux.HandleFunc(apiAt+"/", func(w http.ResponseWriter, r *http.Request) { s.problem(w, r, errNoPage) })
 	s.page("GET "+apiAt+"/{$}", s.reference)
 	s.page("GET /api", s.reference)
+}
+
+// operations are those of this house.
+func (s *Server) operations() []operation {
+	if s.House == nil {
+		return operations
+	}
+	return slices.Concat(operations, recordOperations)
+}
+
+// ask answers an operation, if who asks may ask it.
+func (s *Server) ask(o operation, r *http.Request) ([]byte, error) {
+	if o.Use == "" {
+		return o.answer(s, r)
+	}
+	a, _ := asker(r) // nobody else comes through the doors
+	err := a.Permit(o.Use)
+	var body []byte
+	if err == nil {
+		body, err = o.asked(s, visit{r, a, words.Units{}})
+	}
+	return body, ofRecord(err)
 }
 
 func (s *Server) send(w http.ResponseWriter, kind string, status int, body []byte) {
@@ -122,6 +152,8 @@ func problemOf(err error) problem {
 		sums   reckon.Faults
 		sum    *reckon.Fault
 		one    *fault
+		slips  slip.Faults
+		record ledger.Faults
 		parts  []problemPart
 		status = http.StatusUnprocessableEntity
 	)
@@ -133,6 +165,14 @@ func problemOf(err error) problem {
 	case errors.As(err, &sums):
 		for _, f := range sums {
 			parts = append(parts, problemPart{Code: f.Code, Says: f.Error(), Column: f.At + 1})
+		}
+	case errors.As(err, &slips):
+		for _, f := range slips {
+			parts = append(parts, problemPart{Code: "web.slip.unreadable", Says: f.Says, Path: f.Field})
+		}
+	case errors.As(err, &record):
+		for _, f := range record {
+			parts = append(parts, problemPart{Code: f.Code, Says: f.Error(), Path: f.Path})
 		}
 	case errors.As(err, &sum):
 		parts, status = []problemPart{{Code: sum.Code, Says: sum.Error()}}, http.StatusNotFound
@@ -263,7 +303,7 @@ func (s *Server) apiSilo(r *http.Request) ([]byte, error) {
 
 // reference is the page for people who write programs.
 func (s *Server) reference(r *http.Request) (page, error) {
-	return page{name: "api", title: readerOf(r).Say("page.foot.api"), data: operations}, nil
+	return page{name: "api", title: readerOf(r).Say("page.foot.api"), data: s.operations()}, nil
 }
 
 // At is the whole path of an operation.

@@ -74,17 +74,23 @@ func TestPagesAreAccessible(t *testing.T) {
 	ctx := browser(t)
 	server := httptest.NewServer(served(t))
 	defer server.Close()
+	examine(t, ctx, string(axe), server.URL, every)
+}
+
+// examine looks at pages at phone and desk width, in light and dark.
+func examine(t *testing.T, ctx context.Context, axe, base string, paths []string) {
+	t.Helper()
 	console := complaints(t, ctx)
-	for _, path := range every {
+	for _, path := range paths {
 		for _, width := range []int64{390, 1280} {
-			do(t, ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate(server.URL+path))
+			do(t, ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate(base+path))
 			if over := ask[int](t, ctx, "document.documentElement.scrollWidth - innerWidth"); over > 0 {
 				t.Errorf("%s at %d px is %d px too wide", path, width, over)
 			}
 			for scheme, only := range map[string]string{"light": "", "dark": `runOnly: ["color-contrast"]`} { // in the dark nothing but colours is different
 				do(t, ctx, inks(scheme))
 				ask[bool](t, ctx, "document.querySelectorAll('details').forEach((d) => d.open = true) ?? true")
-				ask[bool](t, ctx, string(axe)+";true")
+				ask[bool](t, ctx, axe+";true")
 				got, err := chromedp.Run(ctx, chromedp.Evaluate[[]string](fmt.Sprintf(axeHelp, only), chromedp.EvalAwaitPromise))
 				if err != nil {
 					t.Fatal(err)

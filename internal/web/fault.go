@@ -17,6 +17,7 @@ var Codes = map[string]string{
 	"web.form.large":      "What was sent is larger than 2 MiB.",
 	"web.sum.refused":     "{what}.",
 	"web.sign-in.missing": "Nobody has signed in: send a token of the house, as in “Authorization: Bearer awn_…”.",
+	"web.slip.unreadable": "A field of what was typed cannot be read: {what}.",
 	"web.table.faults":    "{what}",
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"awn/internal/house"
 	"awn/internal/paper"
+	"awn/internal/slip"
 )
 
 // shape is a part of a JSON document.
@@ -14,7 +15,7 @@ type shape = map[string]any
 
 // openAPI is the OpenAPI 3.1 document of the operations. The schemas of what is
 // sent are those of the documents themselves.
-func openAPI(v house.Version) ([]byte, error) {
+func openAPI(v house.Version, operations []operation) ([]byte, error) {
 	schemas := shape{"problem": problemSchema, "account": accountSchema}
 	paths := map[string]shape{}
 	for _, o := range operations {
@@ -48,6 +49,9 @@ func (o operation) describe() shape {
 			"default": refuses,
 		},
 	}
+	if o.slip != "" {
+		out["requestBody"] = shape{"required": true, "description": "What is typed in the fields of the form, each a text.", "content": shape{kindJSON: shape{"schema": slipSchema(o.slip)}}}
+	}
 	if o.Body != "" {
 		name, _, _ := strings.Cut(o.Body, "/")
 		out["requestBody"] = shape{
@@ -68,6 +72,32 @@ func (o operation) describe() shape {
 		out["parameters"] = ask
 	}
 	return out
+}
+
+// slipSchema is that of a slip.
+func slipSchema(name string) shape {
+	text := func(doc string) shape { return shape{"type": "string", "description": doc} }
+	fields := shape{
+		"id": text("UUID of the entry, made where it is typed. The same id twice enters once."),
+		"at": text("When it happened, by the clock of the house or with its offset; now without it."),
+	}
+	must := []string{}
+	for _, f := range slip.Fields(slips[name]()) {
+		one := text(f.Hint)
+		switch {
+		case f.Many:
+			one = shape{"type": "array", "items": text(f.Hint)}
+		case f.Tick:
+			one = shape{"type": "boolean"}
+		case f.Words != nil:
+			one["enum"] = f.Words
+		}
+		fields[f.Name] = one
+		if f.Must {
+			must = append(must, f.Name)
+		}
+	}
+	return shape{"type": "object", "required": must, "properties": fields, "additionalProperties": false}
 }
 
 func ref(name string) shape { return shape{"schema": shape{"$ref": "#/components/schemas/" + name}} }

@@ -139,7 +139,7 @@ func ofRecord(err error) error {
 	}
 	status := http.StatusUnprocessableEntity
 	switch r.Code {
-	case "use.right.missing":
+	case "use.right.missing", "use.scope.narrow":
 		status = http.StatusForbidden
 	case "use.thing.unknown":
 		status = http.StatusNotFound

@@ -39,7 +39,7 @@ type Site struct {
 // Server is the pages of one house.
 type Server struct {
 	Site
-	mux  *http.ServeMux
+	mux  *routes
 	sets map[string]*template.Template // by the name of the page
 	said said
 
@@ -48,7 +48,7 @@ type Server struct {
 
 // New readies the pages.
 func New(site Site) (*Server, error) {
-	s := &Server{Site: site, mux: http.NewServeMux(), sets: map[string]*template.Template{}}
+	s := &Server{Site: site, mux: &routes{}, sets: map[string]*template.Template{}}
 	if err := s.parse(); err != nil {
 		return nil, err
 	}
@@ -58,7 +58,7 @@ func New(site Site) (*Server, error) {
 	}
 	s.mux.Handle("GET /static/", http.StripPrefix("/static/", kept(http.FileServerFS(files))))
 	s.mux.Handle("GET /static/report.css", kept(http.HandlerFunc(reportStyle)))
-	s.page("GET /{$}", s.start)
+	s.mux.HandleFunc("GET /{$}", s.begin)
 	for at, h := range map[string]func(*http.Request) (page, error){
 		loadAt: s.load, siloAt: s.silo, pieceAt: s.piece, "/varieties": s.varieties,
 	} {
@@ -91,6 +91,24 @@ func New(site Site) (*Server, error) {
 	return s, nil
 }
 
+// routes are the addresses that are answered. They can be listed, so that a
+// test can try every one.
+type routes struct {
+	http.ServeMux
+	patterns []string
+}
+
+// Handle answers an address.
+func (r *routes) Handle(pattern string, h http.Handler) {
+	r.patterns = append(r.patterns, pattern)
+	r.ServeMux.Handle(pattern, h)
+}
+
+// HandleFunc is Handle for a function.
+func (r *routes) HandleFunc(pattern string, h func(http.ResponseWriter, *http.Request)) {
+	r.Handle(pattern, http.HandlerFunc(h))
+}
+
 // ServeHTTP answers a request.
 func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	s.secure(http.HandlerFunc(s.guard)).ServeHTTP(w, r)
@@ -110,6 +128,16 @@ func kept(h http.Handler) http.Handler {
 		w.Header().Set("Cache-Control", "public, max-age=300")
 		h.ServeHTTP(w, r)
 	})
+}
+
+// begin is the first page: of a house with a record the floor.
+func (s *Server) begin(w http.ResponseWriter, r *http.Request) {
+	if s.House != nil {
+		http.Redirect(w, r, "/floor", http.StatusSeeOther)
+		return
+	}
+	p, _ := s.start(r) // it cannot fail
+	s.set(w, r, p)
 }
 
 // page has a handler's page set, or says what went wrong.

@@ -166,13 +166,17 @@ func (s *Server) cameIn(w http.ResponseWriter, r *http.Request) error {
 	return s.admit(w, r, session, "/")
 }
 
-// notIn is the page of a link that leads nowhere.
+// notIn is the page of a link or a token that leads nowhere.
 func notIn(err error) error {
 	var f *account.Fault
-	if errors.As(err, &f) {
-		return &fault{http.StatusForbidden, f.Code, f.Says()}
+	if !errors.As(err, &f) {
+		return err
 	}
-	return err
+	status := http.StatusForbidden
+	if f.Code == "account.token.elsewhere" {
+		status = http.StatusNotFound
+	}
+	return &fault{status, f.Code, f.Says()}
 }
 
 // linkTo is the whole address of a path, as the browser that asks knows the

@@ -150,15 +150,7 @@ func (s *Server) enter(w http.ResponseWriter, v visit, name string, one slip.Sli
 		return unreadable(err)
 	}
 	back := local(v.PostFormValue("back"))
-	var done malthouse.Done
-	err := slip.Fill(one, v.PostForm)
-	entry := malthouse.Entry{ID: v.PostFormValue("id")}
-	if at := v.PostFormValue("at"); err == nil && at != "" {
-		entry.At, err = slip.Moment(at, s.House.Clock().In(s.House.Zone))
-	}
-	if err == nil {
-		done, err = one.Enter(v.Context(), s.House, v.Actor, entry)
-	}
+	done, err := s.take(v, one, v.PostForm)
 	var faults slip.Faults
 	switch {
 	case err == nil:
@@ -174,6 +166,20 @@ func (s *Server) enter(w http.ResponseWriter, v visit, name string, one slip.Sli
 	}
 	s.setSlip(w, v, s.filled(v, name, back, nil, v.PostForm, err), http.StatusUnprocessableEntity)
 	return nil
+}
+
+// take reads a slip and has it entered.
+func (s *Server) take(v visit, one slip.Slip, typed url.Values) (done malthouse.Done, err error) {
+	entry := malthouse.Entry{ID: typed.Get("id")}
+	if err := slip.Fill(one, typed); err != nil {
+		return done, err
+	}
+	if at := typed.Get("at"); at != "" {
+		if entry.At, err = slip.Moment(at, s.House.Clock().In(s.House.Zone)); err != nil {
+			return done, err
+		}
+	}
+	return one.Enter(v.Context(), s.House, v.Actor, entry)
 }
 
 // said remembers what was answered to the latest entries, so that the page that
