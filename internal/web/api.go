@@ -311,7 +311,18 @@ func (o operation) At() string { return apiAt + o.Path }
 
 // Try is how to ask from a shell.
 func (o operation) Try() string {
+	const token = `-H "Authorization: Bearer $AWN_TOKEN" `
 	switch {
+	case o.slip != "":
+		return fmt.Sprintf("curl %s-d @%s.json http://127.0.0.1:8416%s", token, o.slip, o.At())
+	case o.Use != "":
+		at := o.At()
+		for _, a := range o.Ask {
+			if a.In == "query" {
+				at += map[bool]string{false: "?", true: "&"}[strings.Contains(at, "?")] + a.Name + "=…"
+			}
+		}
+		return "curl " + token + "'http://127.0.0.1:8416" + at + "'"
 	case o.Body != "":
 		name, _, _ := strings.Cut(o.Body, "/")
 		return fmt.Sprintf("curl -F document=@%s.yaml -F beside=@… http://127.0.0.1:8416%s", name, o.At())

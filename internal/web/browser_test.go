@@ -13,6 +13,7 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
+	"awn/internal/malthouse"
 	"awn/internal/tools/need"
 )
 
@@ -200,4 +201,33 @@ func TestKeyboardWalk(t *testing.T) {
 	if got := ask[string](t, ctx, "document.activeElement.name"); got != "load.yaml:code" {
 		t.Errorf("the first field is %q", got)
 	}
+}
+
+// TestRoomsAreAccessible comes in by a code, as somebody would who opens the
+// house, and examines its pages and those by which people come in.
+func TestRoomsAreAccessible(t *testing.T) {
+	axe, err := os.ReadFile("testdata/axe/axe.min.js")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := staffed(t)
+	p.withPassword(t, "manager")
+	ctx := browser(t)
+	server := httptest.NewServer(p)
+	defer server.Close()
+	do(t, ctx, chromedp.Navigate(server.URL+signInAt)) // the browser belongs to whoever asks first, and must outlive each look
+	examine(t, ctx, string(axe), server.URL, []string{signInAt, comeInAt, trustAt})
+	code, err := p.Accounts.Entry(t.Context(), "manager")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := p.Accounts.Issue(t.Context(), malthouse.Actor{ID: "manager", Role: malthouse.Manager}, "weighbridge", "enter", 30); err != nil {
+		t.Fatal(err)
+	}
+	do(t, ctx, chromedp.Navigate(server.URL+comeInAt+"?code="+code), chromedp.KeyEvent("\t"), chromedp.KeyEvent("\t"), chromedp.KeyEvent("\t"), chromedp.KeyEvent("\r"))
+	soon(t, ctx, `location.pathname === "/floor"`)
+	examine(t, ctx, string(axe), server.URL, []string{
+		"/floor", "/deliveries", "/stock", "/pieces", "/pieces/P26-0001", "/malt", "/trace", "/balance", "/things/silo:B7", "/enter/receive",
+		settingsAt, houseAt, peopleAt, peopleAt + "/guest/remove", tokensAt, passwordAt, keptAt, keptAt + "/plant", "/api",
+	})
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"awn/internal/account"
 	"awn/internal/exchange"
 	"awn/internal/malthouse"
 	"awn/internal/paper"
@@ -73,6 +74,9 @@ func TestCodesAreWellFormedAndNeverShared(t *testing.T) {
 		check(code)
 	}
 	for code := range malthouse.Sentences {
+		check(code)
+	}
+	for code := range account.Sentences {
 		check(code)
 	}
 	if text := list(); strings.Count(text, "\n| `") != len(seen) {

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"awn/internal/account"
 	"awn/internal/exchange"
 	"awn/internal/malthouse"
 	"awn/internal/paper"
@@ -66,6 +67,7 @@ This file is made by: go run ./internal/tools/codes
 	section(&b, "Findings", "What a computed piece has to say.", findings)
 	section(&b, "Changes", "What makes a finding vanish.", acts)
 	section(&b, "Uses of a record that are refused", "Nothing was entered (exit 4).", malthouse.Sentences)
+	section(&b, "Accounts", "Somebody is not let in, or a password, link or token is not taken.", account.Sentences)
 	return strings.TrimRight(b.String(), "\n") + "\n"
 }
 
