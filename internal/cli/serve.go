@@ -2,6 +2,7 @@ package cli
 
 import (
 	"errors"
+	"fmt"
 	"log/slog"
 
 	"awn/internal/account"
@@ -85,7 +86,7 @@ func (c *listening) house(j *job, site web.Site, o *office.Office, welcome func(
 	}
 	return c.serve(j, site.Log, pages, own, func(base string) error {
 		if none {
-			j.note("awn: nobody has an account yet. Open %s/first and type this code: %s", base, site.Accounts.FirstCode())
+			fmt.Fprintf(j.out, "Nobody has an account yet. Open %s/first and type this code: %s\n", base, site.Accounts.FirstCode())
 		}
 		if welcome != nil {
 			return welcome(site.Accounts, base)
