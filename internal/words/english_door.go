@@ -77,7 +77,7 @@ var doorPhrases = map[string]string{
 	"trust.under":                 "This house vouches for itself on its own network. A browser believes it once its certificate is installed. Do it on the house's own network, and compare the fingerprint with the one printed where awn was started: if they differ, stop.",
 	"trust.fingerprint":           "Fingerprint (SHA-256)",
 	"trust.take":                  "Take the certificate",
-	"trust.bounds":                "It can vouch for names and addresses of local networks alone, and for no site of the world.",
+	"trust.bounds":                "It can vouch for this house's own names and for addresses of local networks, and for no other site of the world.",
 	"trust.ios":                   "iPhone and iPad",
 	"trust.ios.1":                 "Take the certificate in Safari and allow the download.",
 	"trust.ios.2":                 "Settings, General, VPN & Device Management: open the profile and install it.",
