@@ -54,6 +54,9 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn piece CODE         all that is known of a piece
   awn trace CODE         where something came from, where it went; --recall
   awn balance            a period: barley in, malt out, losses, stock
+  awn due, handover, close           what comes due; a shift on a page; a day
+  awn assurance PIECE    control points: measured, beyond, decided
+  awn complaint LOT      what the record holds on a complaint
   awn verify [FILE]      is the record whole? is a certificate as it was signed?
   awn export, backup, restore
 
