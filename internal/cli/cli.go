@@ -74,6 +74,9 @@ type commands struct {
 	Trace     traceCommand     `cmd:"" help:"Say where something came from and where it went."`
 	Due       dueCommand       `cmd:"" help:"Say what comes due, and for whom."`
 	Handover  handoverCommand  `cmd:"" help:"Write the handover of a shift on one page, and sign it."`
+	Import    importCommand    `cmd:"" help:"Bring in a file of tickets or results."`
+	Log       logCommand       `cmd:"" help:"Take in readings of sensors."`
+	Key       keyCommand       `cmd:"" help:"Show the key that certificates are signed with, or change it."`
 	Close     closeCommand     `cmd:"" help:"Close a day."`
 	Assurance assuranceCommand `cmd:"" help:"Set what was measured beside the limits of the control points."`
 	Complaint complaintCommand `cmd:"" help:"Gather the evidence on a complaint about a lot."`

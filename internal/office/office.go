@@ -92,14 +92,22 @@ func (o *Office) Set(ctx context.Context, key, value string) error {
 // key is the key that the house signs with. It lies beside a file, or where
 // AWN_KEY says, and never in the record.
 func (o *Office) key() (ed25519.PrivateKey, error) {
-	name := os.Getenv("AWN_KEY")
-	if name == "" {
-		if strings.Contains(o.Address, "://") {
-			return nil, errors.New("AWN_KEY must name the file of the key, for the record is on a server")
-		}
-		file := strings.TrimPrefix(o.Address, "sqlite:")
-		name = strings.TrimSuffix(file, filepath.Ext(file)) + ".key"
+	name, err := o.KeyFile()
+	if err != nil {
+		return nil, err
 	}
 	key, _, err := house.Key(name)
 	return key, err
+}
+
+// KeyFile is where the key lies.
+func (o *Office) KeyFile() (string, error) {
+	if name := os.Getenv("AWN_KEY"); name != "" {
+		return name, nil
+	}
+	if strings.Contains(o.Address, "://") {
+		return "", errors.New("AWN_KEY must name the file of the key, for the record is on a server")
+	}
+	file := strings.TrimPrefix(o.Address, "sqlite:")
+	return strings.TrimSuffix(file, filepath.Ext(file)) + ".key", nil
 }
