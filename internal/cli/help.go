@@ -54,8 +54,12 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn piece CODE         all that is known of a piece
   awn trace CODE         where something came from, where it went; --recall
   awn balance            a period: barley in, malt out, losses, stock
+  awn import, log        files of tickets and results; readings of sensors
+  awn due, handover, close           what comes due; a shift on a page; a day
+  awn assurance PIECE    control points: measured, beyond, decided
+  awn complaint LOT      what the record holds on a complaint
   awn verify [FILE]      is the record whole? is a certificate as it was signed?
-  awn export, backup, restore
+  awn export, backup, restore, key
 
   awn demo DIR           a made-up year of a made-up malthouse, to play with
 

@@ -98,10 +98,17 @@ func (c *verifyCommand) verifyRecord(j *job) error {
 		if err := d.DB.Check(ctx); err != nil {
 			return &no{err}
 		}
+		compared, rolled, err := d.CheckSeals(ctx)
+		if err != nil {
+			return &no{err}
+		}
 		if c.Rebuild {
 			if err := c.rebuild(j, d); err != nil {
 				return err
 			}
+		}
+		if compared+rolled > 0 {
+			j.note("awn: readings of %s are as they were sealed; %d are rolled up.", counted(compared, "stretch"), rolled)
 		}
 		if c.JSON {
 			return report.WriteJSON(j.out, report.Pairs{}.With("awn", "verified/1").With("seq", at.Seq).With("hash", hex.EncodeToString(at.Hash[:])))

@@ -79,6 +79,11 @@ const (
 	UseCertify  Use = "certify"
 	UseWithdraw Use = "withdraw"
 	UsePeople   Use = "people"
+	UseClose    Use = "close" // a day
+	UseShift    Use = "shift" // give and take a shift
+	UseImport   Use = "import"
+	UseLog      Use = "log" // readings of sensors
+	UseKey      Use = "key"
 	UseLook     Use = "look" // ask the record
 )
 
@@ -105,6 +110,11 @@ var rights = map[Use][]Role{
 	UseCertify:  {Laboratory, Sales},
 	UseWithdraw: {Laboratory},
 	UsePeople:   {},
+	UseClose:    {Planning},
+	UseShift:    {Floor, Intake, Laboratory},
+	UseImport:   {Intake, Laboratory},
+	UseLog:      {Floor, Laboratory, Intake},
+	UseKey:      {},
 	UseLook:     {Floor, Laboratory, Intake, Planning, Sales, Auditor},
 }
 

@@ -2,7 +2,9 @@ package malthouse
 
 import (
 	"context"
+	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"awn/ledger"
@@ -27,10 +29,14 @@ type Setting struct {
 
 // Settings lists them.
 func Settings() []Setting {
-	return []Setting{
+	out := []Setting{
 		{Key: SettingName, Default: "house"}, {Key: SettingAddress}, {Key: SettingContact}, {Key: SettingZone, Default: "Local"}, {Key: SettingURL},
 		{Key: settingAlarm, Default: "0.01"}, {Key: SettingOrigin, Default: originNone, Words: []string{originNone, originRegion, originGrower}},
 	}
+	for _, d := range Duties() {
+		out = append(out, Setting{Key: settingDue + d.Key, Default: strconv.Itoa(d.Days)})
+	}
+	return out
 }
 
 // What a house lets its certificates say of where barley grew.
@@ -62,6 +68,12 @@ func CheckSetting(key, value string) error {
 	case SettingOrigin:
 		if value != originNone && value != originRegion && value != originGrower {
 			return refuse("use.setting.value", value, originNone, originRegion, originGrower)
+		}
+		return nil
+	}
+	if _, due := strings.CutPrefix(key, settingDue); due && slices.Contains(keys, key) {
+		if n, err := strconv.Atoi(value); err != nil || n < 0 {
+			return refuse("use.setting.value", value, "days, 0 for never")
 		}
 		return nil
 	}

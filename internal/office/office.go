@@ -108,13 +108,16 @@ func (o *Office) Reread(ctx context.Context) error {
 // key is the key that the house signs with. It lies beside a file, or where
 // AWN_KEY says, and never in the record.
 func (o *Office) key() (ed25519.PrivateKey, error) {
-	name, err := o.Beside("key", "AWN_KEY")
+	name, err := o.KeyFile()
 	if err != nil {
 		return nil, err
 	}
 	key, _, err := house.Key(name)
 	return key, err
 }
+
+// KeyFile is where the key lies.
+func (o *Office) KeyFile() (string, error) { return o.Beside("key", "AWN_KEY") }
 
 // Beside is the file of a secret that lies beside the record and not in it, or
 // where a variable of the environment says.

@@ -179,6 +179,7 @@ var recordPhrases = map[string]string{
 	"quantity.chit":                  "chit",
 	"quantity.acrospire_x":           "acrospire",
 	"quantity.test_weight_kg_hl":     "test weight",
+	"quantity.germination":           "germination",
 	"quantity.germination_energy":    "germination energy",
 	"quantity.capacity":              "living corns",
 	"quantity.falling_number_s":      "falling number",
