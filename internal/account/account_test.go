@@ -112,7 +112,7 @@ func TestFirstAccount(t *testing.T) {
 		t.Errorf("%d people, %v", len(people), err)
 	}
 	for range triesAddress {
-		_, err = a.First(ctx, "AAAA-AAAA-AAAA-AAAA", "osk", "", phrase, "there")
+		_, _ = a.First(ctx, "AAAA-AAAA-AAAA-AAAA", "osk", "", phrase, "there")
 	}
 	_, err = a.First(ctx, code, "osk", "", phrase, "there")
 	refused(t, err, "account.sign-in.often")

@@ -61,9 +61,11 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn verify [FILE]      is the record whole? is a certificate as it was signed?
   awn export, backup, restore, key
 
-  awn demo DIR           a made-up year of a made-up malthouse, to play with
+  awn demo               a made-up year of a made-up malthouse, in the browser
+  awn demo DIR           its record in a folder, to play with
 
-  awn serve              the pages in the browser
+  awn serve --db FILE    a house in the browser, for those who have an account
+  awn serve              the pages that compute and keep nothing
   awn init DIR           write the examples to a folder, to start from
   awn schema lot         what may stand in a document, for your editor
   awn version            version, and number of the model

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"net/http"
 	"slices"
+	"strings"
 
 	"awn/internal/malthouse"
 )
@@ -93,7 +94,11 @@ func (s *Server) houseSheet(v visit) (blankForm, func(blankForm) room, error) {
 		if !found {
 			value = k.Default
 		}
-		f.Blanks = append(f.Blanks, blank{Name: k.Key, Label: u.Say("setting." + k.Key), Value: value, Words: k.Words, Wide: true})
+		label := u.Say("setting." + k.Key)
+		if strings.HasPrefix(k.Key, "due.") {
+			label = u.Say("settings.due", "what", u.Say(k.Key))
+		}
+		f.Blanks = append(f.Blanks, blank{Name: k.Key, Label: label, Value: value, Words: k.Words, Wide: true})
 	}
 	return f, of, nil
 }

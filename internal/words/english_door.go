@@ -64,6 +64,7 @@ var doorPhrases = map[string]string{
 	"settings.password":           "Your password",
 	"settings.password.under":     "Sessions in other browsers end.",
 	"settings.password.done":      "The password is changed; sessions in other browsers have ended.",
+	"settings.due":                "days between, 0 for never: {what}",
 	"settings.set":                "Set",
 	"settings.back":               "back",
 	"setting.house.name":          "name of the house",
