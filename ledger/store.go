@@ -36,6 +36,9 @@ type Reader interface {
 	Fact(ctx context.Context, id string) (Fact, bool, error)
 	Balance(ctx context.Context, a Account) (Balance, error)
 	Balances(ctx context.Context) ([]Balance, error)
+	// Turnover adds up what moved from a time on until another, in milliseconds
+	// since 1970, the later not included; a pair of kinds may come more than once.
+	Turnover(ctx context.Context, from, to int64) ([]Turnover, error)
 	Subject(ctx context.Context, r Ref) (Subject, bool, error)
 	Subjects(ctx context.Context, kind string) ([]Subject, error)
 	// Results gives what was found of things, in force and in the order of the
@@ -58,6 +61,13 @@ type Balance struct {
 	Account    Account
 	Dry, Water Grams
 	Seq        int64 // of the last fact that touched it
+}
+
+// Turnover is what went from accounts of one kind to accounts of another, without
+// what was struck.
+type Turnover struct {
+	From, To   string // kinds
+	Dry, Water Grams
 }
 
 // Overdrawn reports whether more went out of a place than came in: a fact is

@@ -1,9 +1,7 @@
 package malthouse
 
 import (
-	"cmp"
 	"context"
-	"slices"
 	"time"
 
 	"awn/ledger"
@@ -70,49 +68,51 @@ func (h *House) Balance(ctx context.Context, a Actor, from, to time.Time) (Balan
 		return b, refuse("use.period.order", from.Format(time.DateOnly)+" to "+to.Format(time.DateOnly))
 	}
 	r := h.Store.Read(h.Code)
-	flows, accounts, err := allFlows(ctx, r)
+	before, err := r.Turnover(ctx, 0, from.UnixMilli())
 	if err != nil {
 		return b, err
 	}
+	within, err := r.Turnover(ctx, from.UnixMilli(), to.UnixMilli())
+	if err != nil {
+		return b, err
+	}
+	accounts, err := r.Balances(ctx)
+	if err != nil {
+		return b, err
+	}
+	b.add(before, within)
+	return b, h.unexplainedIn(ctx, r, &b, accounts)
+}
+
+// add fills in the lines from what moved before the stretch and within it.
+func (b *Balance) add(before, within []ledger.Turnover) {
 	sum := map[LineName]*Line{}
-	add := func(name LineName, sign ledger.Grams, f ledger.Flow) {
+	add := func(name LineName, sign ledger.Grams, m ledger.Turnover) {
 		l := sum[name]
 		if l == nil {
 			l = &Line{Name: name}
 			sum[name] = l
 		}
-		l.Dry += sign * f.Dry
-		l.Water += sign * f.Water
+		l.Dry += sign * m.Dry
+		l.Water += sign * m.Water
 	}
-	for _, f := range flows {
-		into, outOf := own(f.To), own(f.From)
-		if f.At >= to.UnixMilli() {
-			continue
-		}
-		if into && !outOf {
-			add(LineClosing, 1, f)
-		} else if outOf && !into {
-			add(LineClosing, -1, f)
-		}
-		if f.At < from.UnixMilli() {
-			if into && !outOf {
-				add(LineOpening, 1, f)
-			} else if outOf && !into {
-				add(LineOpening, -1, f)
-			}
-			continue
-		}
-		switch {
-		case into && !outOf:
-			add(lineIn(f.From), 1, f)
-		case outOf && !into:
-			add(lineOut(f), -1, f)
-		case f.To.Kind() == ledger.Piece:
-			add(MadeCast, 1, f)
-		case f.From.Kind() == ledger.Piece && f.To.Kind() == ledger.ByProduct:
-			add(MadeBeside, 1, f)
-		case f.From.Kind() == ledger.Piece:
-			add(MadeMalt, 1, f)
+	for _, m := range before {
+		add(LineOpening, gain(m), m)
+		add(LineClosing, gain(m), m)
+	}
+	for _, m := range within {
+		add(LineClosing, gain(m), m)
+		switch g := gain(m); {
+		case g > 0:
+			add(lineIn(m.From), 1, m)
+		case g < 0:
+			add(lineOut(m), -1, m)
+		case m.To == ledger.Piece:
+			add(MadeCast, 1, m)
+		case m.From == ledger.Piece && m.To == ledger.ByProduct:
+			add(MadeBeside, 1, m)
+		case m.From == ledger.Piece:
+			add(MadeMalt, 1, m)
 		}
 	}
 	for _, name := range lineOrder {
@@ -135,36 +135,50 @@ func (h *House) Balance(ctx context.Context, a Actor, from, to time.Time) (Balan
 			b.Made = append(b.Made, *l)
 		}
 	}
-	return b, h.unexplainedIn(ctx, r, &b, accounts)
 }
 
-// own reports whether what is at an account is the house's: a load that went
-// out is not.
-func own(a ledger.Account) bool { return a.Inside() && a.Kind() != ledger.Shipment }
+// own reports whether what is at an account of a kind is the house's: a load
+// that went out is not.
+func own(kind string) bool {
+	switch kind {
+	case ledger.Silo, ledger.Piece, ledger.MaltStore, ledger.ByProduct:
+		return true
+	}
+	return false
+}
 
-// lineIn is the line of what comes from an account.
-func lineIn(a ledger.Account) LineName {
-	switch {
-	case a == ledger.Field:
+// gain is 1 for what the house got, -1 for what it gave, 0 for what it moved.
+func gain(m ledger.Turnover) ledger.Grams {
+	switch into, outOf := own(m.To), own(m.From); {
+	case into && !outOf:
+		return 1
+	case outOf && !into:
+		return -1
+	}
+	return 0
+}
+
+// lineIn is the line of what comes from accounts of a kind.
+func lineIn(kind string) LineName {
+	switch kind {
+	case ledger.Field.Kind():
 		return LineBarley
-	case a == ledger.Mains:
+	case ledger.Mains.Kind():
 		return LineSteep
-	case a == ledger.Metabolic:
+	case ledger.Metabolic.Kind():
 		return LineMetabolic
-	case a == ledger.Adjust:
-		return LineAdjusted
-	case a.Kind() == ledger.Shipment:
+	case ledger.Shipment:
 		return LineReturned
 	}
-	return lineElse(a)
+	return lineElse(kind)
 }
 
-// lineOut is the line of what goes to an account.
-func lineOut(f ledger.Flow) LineName {
-	if f.To.Kind() != ledger.Shipment {
-		return lineElse(f.To)
+// lineOut is the line of what leaves the house.
+func lineOut(m ledger.Turnover) LineName {
+	if m.To != ledger.Shipment {
+		return lineElse(m.To)
 	}
-	switch f.From.Kind() {
+	switch m.From {
 	case ledger.ByProduct:
 		return LineByProducts
 	case ledger.Silo:
@@ -173,8 +187,8 @@ func lineOut(f ledger.Flow) LineName {
 	return LineMalt
 }
 
-func lineElse(a ledger.Account) LineName {
-	switch a {
+func lineElse(kind string) LineName {
+	switch ledger.Account(kind) {
 	case ledger.Respired:
 		return LineRespired
 	case ledger.Drain:
@@ -207,24 +221,4 @@ func (h *House) unexplainedIn(ctx context.Context, r ledger.Reader, b *Balance, 
 		b.Unexplained = append(b.Unexplained, u)
 	}
 	return nil
-}
-
-// allFlows are the flows in force, each once, in the order of the record, with
-// the accounts that they touch.
-func allFlows(ctx context.Context, r ledger.Reader) ([]ledger.Flow, []ledger.Balance, error) {
-	balances, err := r.Balances(ctx)
-	if err != nil {
-		return nil, nil, err
-	}
-	// Every flow has an end inside, so the accounts inside reach them all.
-	var inside []ledger.Account
-	for _, b := range balances {
-		if b.Account.Inside() {
-			inside = append(inside, b.Account)
-		}
-	}
-	flows, err := r.Touching(ctx, inside)
-	flows = once(flows)
-	slices.SortFunc(flows, func(a, b ledger.Flow) int { return cmp.Or(cmp.Compare(a.Seq, b.Seq), cmp.Compare(a.N, b.N)) })
-	return flows, balances, err
 }

@@ -24,6 +24,9 @@ func (w *writer) apply(ctx context.Context, f ledger.Fact) error {
 	if err := w.flow(ctx, e.Flows); err != nil {
 		return err
 	}
+	if err := w.turn(ctx, 1, e.Flows); err != nil {
+		return err
+	}
 	for _, p := range ledger.Postings(e.Flows) {
 		if err := w.post(ctx, f.Seq, p); err != nil {
 			return err
@@ -134,6 +137,9 @@ func (w *writer) strike(ctx context.Context, f ledger.Fact, id string, e *ledger
 	}
 	was, err := ledger.Of(struck)
 	if err != nil {
+		return err
+	}
+	if err := w.turn(ctx, -1, was.Flows); err != nil {
 		return err
 	}
 	e.Flows = ledger.Undone(was.Flows, f)

@@ -15,6 +15,7 @@ import (
 var projections = []struct{ table, rows, clear string }{
 	{"flow", `select seq, n, at, source, target, lot, dry_g, water_g, u_dry_g, u_water_g, standing, alike, undo, struck
 		from flow where house = $1`, `delete from flow where house = $1`},
+	{"turnover", `select day, source, target, dry_g, water_g from turnover where house = $1`, `delete from turnover where house = $1`},
 	{"balance", `select seq, account, dry_g, water_g from balance where house = $1`, `delete from balance where house = $1`},
 	{"touch", `select seq, thing, state, leave, drawn, struck from touch where house = $1`, `delete from touch where house = $1`},
 	{"subject", `select seq, thing, kind, state, leave, drawn, opened from subject where house = $1`, `delete from subject where house = $1`},

@@ -2,7 +2,9 @@ package storetest
 
 import (
 	"fmt"
+	"iter"
 	"maps"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -113,6 +115,7 @@ func (h *history) compare(rt *rapid.T, t *testing.T) {
 	if !maps.Equal(got, h.grams) {
 		rt.Fatalf("the record holds %v, the simple book %v", got, h.grams)
 	}
+	h.compareTurnover(rt, t)
 	head, err := h.db.VerifyChain(t.Context(), h.house)
 	if err != nil || head.Seq != int64(len(h.sent)+len(h.struck)) {
 		rt.Fatalf("%d facts, %d entered: %v", head.Seq, len(h.sent)+len(h.struck), err)
@@ -120,4 +123,46 @@ func (h *history) compare(rt *rapid.T, t *testing.T) {
 	if differed, err := h.db.Rebuild(t.Context(), h.house); err != nil || len(differed) > 0 {
 		rt.Fatalf("%v differ: %v", differed, err)
 	}
+}
+
+// compareTurnover holds what is added up by days against the flows one by one,
+// over a stretch that begins and ends anywhere.
+func (h *history) compareTurnover(rt *rapid.T, t *testing.T) {
+	first := Draft(1, Receipt("L26-0001", 1)).At
+	from := first + rapid.Int64Range(-11e8, 1e8).Draw(rt, "from")
+	to := from + rapid.Int64Range(0, 11e8).Draw(rt, "span")
+	r := h.db.Read(h.house)
+	flows, err := r.Touching(t.Context(), []ledger.Account{"silo:A", "silo:B", "silo:C"})
+	if err != nil {
+		rt.Fatal(err)
+	}
+	type place struct {
+		seq int64
+		n   int
+	}
+	flow := map[place]ledger.Turnover{}
+	for _, f := range flows {
+		if f.At >= from && f.At < to {
+			flow[place{f.Seq, f.N}] = ledger.Turnover{From: f.From.Kind(), To: f.To.Kind(), Dry: f.Dry, Water: f.Water}
+		}
+	}
+	turnover, err := r.Turnover(t.Context(), from, to)
+	if err != nil {
+		rt.Fatal(err)
+	}
+	if got, want := summed(slices.Values(turnover)), summed(maps.Values(flow)); !maps.Equal(got, want) {
+		rt.Fatalf("from %d to %d turned over %v, the flows make %v", from, to, got, want)
+	}
+}
+
+// summed adds up what goes between the same kinds, and leaves out what comes
+// to nothing.
+func summed(all iter.Seq[ledger.Turnover]) map[[2]string][2]ledger.Grams {
+	out := map[[2]string][2]ledger.Grams{}
+	for m := range all {
+		s := out[[2]string{m.From, m.To}]
+		out[[2]string{m.From, m.To}] = [2]ledger.Grams{s[0] + m.Dry, s[1] + m.Water}
+	}
+	maps.DeleteFunc(out, func(_ [2]string, s [2]ledger.Grams) bool { return s == [2]ledger.Grams{} })
+	return out
 }
