@@ -250,12 +250,9 @@ func (c *assuranceCommand) points(j *job) (plan string, points []malthouse.Contr
 	if err != nil {
 		return "", nil, err
 	}
-	for _, p := range doc.Points {
-		quantity, least, most, err := p.Limits()
-		if err != nil {
-			return "", nil, &refusal{err}
-		}
-		points = append(points, malthouse.ControlPoint{Name: p.Name, Hazard: p.Hazard, Of: p.Of, Quantity: ledger.Quantity(quantity), Least: least, Most: most, Act: p.Act})
+	points, err = slip.Points(doc)
+	if err != nil {
+		return "", nil, &refusal{err}
 	}
 	return doc.Name, points, nil
 }

@@ -110,8 +110,14 @@ func (c *listening) secure(own *authority.Authority) (*tls.Config, error) {
 	return nil, nil
 }
 
+// pages answer requests, and at the end let go whoever listens for news.
+type pages interface {
+	http.Handler
+	Close()
+}
+
 // serve serves until it is stopped. Welcome is told where, once it listens.
-func (c *listening) serve(j *job, log *slog.Logger, pages http.Handler, own *authority.Authority, welcome func(base string) error) error {
+func (c *listening) serve(j *job, log *slog.Logger, pages pages, own *authority.Authority, welcome func(base string) error) error {
 	secure, err := c.secure(own)
 	if err != nil {
 		return err
@@ -136,6 +142,7 @@ func (c *listening) serve(j *job, log *slog.Logger, pages http.Handler, own *aut
 	server := &http.Server{
 		Handler: pages, ReadHeaderTimeout: headWait, ReadTimeout: bodyWait, IdleTimeout: idleWait, ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelWarn),
 	}
+	server.RegisterOnShutdown(pages.Close)
 	return until(j.ctx, server, l)
 }
 
@@ -178,6 +185,9 @@ type standing struct {
 // ServeHTTP answers by the pages of now.
 func (s *standing) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.now.Load().ServeHTTP(w, r) }
 
+// Close lets whoever listens for news go.
+func (s *standing) Close() { s.now.Load().Close() }
+
 // standingPages makes the pages of a house, and makes them anew each time it
 // is set up differently.
 func standingPages(site web.Site, o *office.Office) (*standing, error) {
@@ -190,10 +200,13 @@ func standingPages(site web.Site, o *office.Office) (*standing, error) {
 		}
 		site.House = o.House
 		next, err := web.New(site)
-		if err == nil {
-			s.now.Store(next)
+		if err != nil {
+			return err
 		}
-		return err
+		if before := s.now.Swap(next); before != nil {
+			before.Close()
+		}
+		return nil
 	}
 	return s, site.Again(context.Background())
 }

@@ -142,7 +142,8 @@ func (f *Forecast) next(v malthouse.PieceView, o *course.Outcome) {
 	for i, s := range o.Stages {
 		for k, step := range s.Steps {
 			n := Next{Stage: s.Stage, Step: step.Name, At: f.Begun[i].At.Add(hours(step.FromH - s.FromH))}
-			if k == 0 && f.Begun[i].Fact || !n.At.After(last.Add(slack)) {
+			runsByItself := s.Stage != course.Steep && k > 0 // nobody enters it
+			if k == 0 && f.Begun[i].Fact || !n.At.After(last.Add(slack)) || runsByItself && n.At.Before(f.Now) {
 				continue
 			}
 			if k > 0 {

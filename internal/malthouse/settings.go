@@ -17,7 +17,8 @@ const (
 	SettingContact = "house.contact"
 	SettingZone    = "house.zone"
 	SettingOrigin  = "origin.shown"
-	SettingURL     = "house.url" // begin of the addresses of the house
+	SettingPoints  = "assurance.points" // the text of control points
+	SettingURL     = "house.url"        // begin of the addresses of the house
 )
 
 // Setting is a key with what it is where nobody set it, and what it may be, if

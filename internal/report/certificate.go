@@ -24,8 +24,8 @@ type CertificateSheet struct {
 	Version house.Version
 }
 
-// leaf is the certificate as a document to read and to print.
-func (c CertificateSheet) leaf() Leaf {
+// Leaf is the certificate as a document to read and to print.
+func (c CertificateSheet) Leaf() Leaf {
 	u := c.Units
 	l := Leaf{
 		Title: u.Say("certificate.title"), Number: c.Number, Foot: c.House.Name + " · " + c.Number, Stamp: stamp(c.Version, u), At: time.UnixMilli(c.IssuedMs),
@@ -38,11 +38,11 @@ func (c CertificateSheet) leaf() Leaf {
 }
 
 // PDF writes the certificate as a printed sheet.
-func (c CertificateSheet) PDF(w io.Writer, paper sheet.Paper) error { return c.leaf().PDF(w, paper) }
+func (c CertificateSheet) PDF(w io.Writer, paper sheet.Paper) error { return c.Leaf().PDF(w, paper) }
 
 // Text writes the certificate for a terminal. A key says that the signature
 // was checked with it.
-func (c CertificateSheet) Text(w io.Writer) error { return c.leaf().Text(w) }
+func (c CertificateSheet) Text(w io.Writer) error { return c.Leaf().Text(w) }
 
 // about is whose malt it is, for whom, and which load.
 func (c CertificateSheet) about() [][2]string {

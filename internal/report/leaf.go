@@ -35,6 +35,23 @@ type part struct {
 	says  []string
 }
 
+// LeafPart is one part of a document as a page sets it.
+type LeafPart struct {
+	Title string
+	Head  []string
+	Rows  [][]string
+	Says  []string
+}
+
+// Shown are the parts of the document.
+func (l Leaf) Shown() []LeafPart {
+	out := make([]LeafPart, len(l.Parts))
+	for i, p := range l.Parts {
+		out[i] = LeafPart{words.Capital(p.title), p.head, p.rows, p.says}
+	}
+	return out
+}
+
 // PDF writes the document as printed sheets.
 func (l Leaf) PDF(w io.Writer, paper sheet.Paper) error {
 	u := l.Units

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"time"
 
 	"github.com/pressly/goose/v3"
 )
@@ -49,8 +50,18 @@ func (db *DB) migrate(ctx context.Context, all fs.FS) error {
 	if err != nil {
 		return err
 	}
-	const tries = 5
-	for range tries {
+	const (
+		tries = 60
+		rest  = 20 * time.Millisecond // between tries, for another program may be at the same work
+	)
+	for i := range tries {
+		if i > 0 {
+			select {
+			case <-time.After(rest):
+			case <-ctx.Done():
+				return ctx.Err()
+			}
+		}
 		var current, target int64
 		if current, target, err = provider.GetVersions(ctx); err != nil {
 			continue

@@ -105,7 +105,7 @@ var unlocked = map[string]bool{
 	"GET /static/": true, "GET /static/report.css": true, "POST /reader": true,
 	"GET " + firstAt: true, "POST " + firstAt: true, "GET " + signInAt: true, "POST " + signInAt: true,
 	"GET " + joinAt: true, "POST " + joinAt: true, "GET " + comeInAt: true, "POST " + comeInAt: true,
-	"GET " + trustAt: true, "GET " + authorityAt: true,
+	"GET " + publicAt: true, "GET " + trustAt: true, "GET " + authorityAt: true,
 }
 
 // guard finds out who asks, once, and turns away whoever has not signed in.

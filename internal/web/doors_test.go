@@ -124,6 +124,11 @@ func (p *peopled) standing(t *testing.T, role malthouse.Role) string {
 // try asks as a browser with a session, or as nobody.
 func (p *peopled) try(method, path, session string, form url.Values) *httptest.ResponseRecorder {
 	r := httptest.NewRequest(method, path, strings.NewReader(form.Encode()))
+	if path == "/live" { // which goes on until the reader goes
+		ctx, leave := context.WithTimeout(r.Context(), 50*time.Millisecond)
+		defer leave()
+		r = r.WithContext(ctx)
+	}
 	if method == "POST" {
 		r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
 	}
@@ -160,13 +165,17 @@ func who(pattern string) (may string, open, found bool) {
 	switch _, name, slip := strings.Cut(path, slipsAt); {
 	case path == "":
 		return everybody, false, pattern == "/" || pattern == apiAt+"/" // what is not there
-	case slices.Contains([]string{"/static/", "/static/report.css", "/reader", firstAt, signInAt, joinAt, comeInAt, trustAt, authorityAt}, path):
+	case slices.Contains([]string{"/static/", "/static/report.css", "/reader", firstAt, signInAt, joinAt, comeInAt, trustAt, authorityAt, publicAt}, path):
 		return everybody, true, true
 	case slip:
 		may, found = mayEnter[name]
 		return may, false, found
 	case strings.HasPrefix(path, houseAt) || strings.HasPrefix(path, peopleAt):
 		return "......", false, true
+	case path == certifyAt || path == "/certificates/{number}/public":
+		return ".l..s.", false, true
+	case strings.HasPrefix(path, "/handover/"):
+		return "fli...", false, true
 	case strings.HasPrefix(path, keptAt+"/"):
 		return ".l.p..", false, true
 	case method == "GET":
@@ -179,7 +188,7 @@ func who(pattern string) (may string, open, found bool) {
 	return "", false, false
 }
 
-var places = strings.NewReplacer("{$}", "", "{code}", "P26-0001", "{thing}", "silo:B7", "{entry}", "emc", "{kind}", "plant", "{who}", "guest", "{token}", "none", "{file}", "none")
+var places = strings.NewReplacer("{$}", "", "{code}", "P26-0001", "{thing}", "silo:B7", "{entry}", "emc", "{kind}", "plant", "{who}", "guest", "{token}", "none", "{number}", "C26-0001", "{word}", "none", "{file}", "none")
 
 // TestEveryRouteWithEveryRole tries every address there is as nobody, in every
 // role and by tokens, and looks who is let in.

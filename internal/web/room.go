@@ -33,6 +33,7 @@ type room struct {
 	Says  []saying
 	Ask   *question
 	Parts []roomPart
+	File  *file  // sent in place of the page
 	API   string // where programs find the same
 }
 
@@ -103,18 +104,32 @@ func (s *Server) room(pattern string, use malthouse.Use, h func(visit) (room, er
 		if err != nil {
 			return err
 		}
-		if id := v.URL.Query().Get("csv"); id != "" {
-			return s.sendGrid(w, r, id)
-		}
-		r.Says = append(s.said.of(v.URL.Query().Get(entered), v.Units), r.Says...)
-		for i := range r.Parts {
-			if g := r.Parts[i].Grid; g != nil {
-				g.CSV = withQuery(v.URL, "csv", g.ID)
-			}
-		}
-		s.set(w, v.Request, page{name: "room", title: r.Title, data: r})
-		return nil
+		return s.showRoom(w, v, r)
 	})
+}
+
+// showRoom sets a page of the record, or sends the file or the table of it that
+// was asked for.
+func (s *Server) showRoom(w http.ResponseWriter, v visit, r room) error {
+	if r.File != nil {
+		var b bytes.Buffer
+		if err := r.File.write(&b); err != nil {
+			return err
+		}
+		r.File.send(w, &b)
+		return nil
+	}
+	if id := v.URL.Query().Get("csv"); id != "" {
+		return s.sendGrid(w, r, id)
+	}
+	r.Says = append(s.said.of(v.URL.Query().Get(entered), v.Units), r.Says...)
+	for i := range r.Parts {
+		if g := r.Parts[i].Grid; g != nil {
+			g.CSV = withQuery(v.URL, "csv", g.ID)
+		}
+	}
+	s.show(w, v.Request, r, 0)
+	return nil
 }
 
 // let lets in those who may; the others are told who may.

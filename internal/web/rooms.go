@@ -31,6 +31,9 @@ func (s *Server) openRooms() {
 	s.let("GET /pieces/{code}/table.csv", malthouse.UseLook, s.handed(s.pieceTable))
 	s.room("GET /things/{thing}", malthouse.UseLook, s.thingRoom)
 	s.openSlips()
+	s.openLeaves()
+	s.openCertificates()
+	s.openLive()
 }
 
 // thingAt is where a thing of the record is told.

@@ -44,11 +44,13 @@ type Server struct {
 	said said
 
 	prospects prospects
+	bell      bell
+	base      context.Context // of what no request waits for
 }
 
 // New readies the pages.
 func New(site Site) (*Server, error) {
-	s := &Server{Site: site, mux: &routes{}, sets: map[string]*template.Template{}}
+	s := &Server{Site: site, mux: &routes{}, sets: map[string]*template.Template{}, bell: bell{done: make(chan struct{})}, base: context.Background()}
 	if err := s.parse(); err != nil {
 		return nil, err
 	}

@@ -151,7 +151,7 @@ func (m *maker) look(ctx context.Context, piece ledger.Code, o *course.Outcome, 
 		spread   float64
 		decimals int
 	}{{"moisture_wb", programme.Moisture, 0.004, 3}, {"temperature_c", programme.TempMean, 0.4, 1}, {"acrospire_x", programme.Acrospire, 0.03, 2}} {
-		if x := at(o, h, q.of); x > 0.02 {
+		if x := at(o, h, q.of); x > 0.1 {
 			found = append(found, ledger.Figure{Quantity: q.quantity, Value: round(m.near(x, q.spread), q.decimals)})
 		}
 	}
