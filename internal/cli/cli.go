@@ -15,6 +15,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"awn/internal/exchange"
 	"awn/internal/malthouse"
 	"awn/internal/paper"
 )
@@ -66,6 +67,7 @@ type commands struct {
 	Return  returnCommand  `cmd:"" help:"Take a load back."`
 	Decide  decideCommand  `cmd:"" help:"Enter a decision, such as how a silo is drawn."`
 	Strike  strikeCommand  `cmd:"" help:"Declare an earlier entry wrong."`
+	Import  importCommand  `cmd:"" help:"Bring in weighbridge tickets or results of a laboratory from a file."`
 	Person  personCommand  `cmd:"" help:"Make somebody known to the record."`
 
 	Certify certifyCommand `cmd:"" help:"Issue a certificate for a load, or take one back."`
@@ -167,6 +169,7 @@ func ends(w io.Writer, err error) int {
 		part   *partial
 		cells  *tableFaults
 		not    *no
+		rows   exchange.Faults
 	)
 	switch {
 	case err == nil:
@@ -194,6 +197,12 @@ func ends(w io.Writer, err error) int {
 		return Refused
 	case errors.As(err, &cells):
 		fmt.Fprintf(w, "%s\nawn: %s; nothing was computed.\n", cells, counted(len(cells.faults), "fault"))
+		return Refused
+	case errors.As(err, &rows):
+		fmt.Fprintf(w, "%s\n\nawn: %s; nothing was entered.\n", rows, counted(len(rows), "fault"))
+		if rows.OfRecord() {
+			return RecordRefused
+		}
 		return Refused
 	case malthouse.IsRefused(err):
 		fmt.Fprintf(w, "awn: %v\n", err)

@@ -49,6 +49,7 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn analyse, release, hold         wrong is struck. Every tonne is accounted
   awn blend, ship, return, certify   for, every bag traced.
   awn strike, decide, person, config
+  awn import FILE        weighbridge tickets or results of a laboratory
 
   awn stock              what the house holds, where, and what is unexplained
   awn piece CODE         all that is known of a piece

@@ -4,6 +4,12 @@ package words
 // where things came from and went.
 var recordPhrases = map[string]string{
 	"said.received":                  "Received {lot}: {net_kg} of barley{from-grower} into {place}.",
+	"said.map-saved":                 "The map is kept as {name}.",
+	"record.brought-tickets":         "Brought in: {count} loads received, entries {from} to {to}.",
+	"record.brought-results":         "Brought in: {count} analyses, entries {from} to {to}.",
+	"record.brought-dry":             "Nothing is wrong with it: {count} entries would be made. Nothing was entered.",
+	"record.brought-again":           "The file came in before; nothing is changed.",
+	"record.brought-kept":            "The file is kept in the record as {sha}.",
 	"said.moved":                     "Moved {net_kg} from {from} to {to}.",
 	"said.counted":                   "Counted {net_kg} in {place}; {gap_kg} against the book, unexplained.",
 	"said.set":                       "Set {place} to {net_kg}; {gap_kg} against the book, booked as {against}.",
