@@ -68,6 +68,7 @@ type commands struct {
 	Decide  decideCommand  `cmd:"" help:"Enter a decision, such as how a silo is drawn."`
 	Strike  strikeCommand  `cmd:"" help:"Declare an earlier entry wrong."`
 	Import  importCommand  `cmd:"" help:"Bring in weighbridge tickets or results of a laboratory from a file."`
+	Log     logCommand     `cmd:"" help:"Bring in what sensors read."`
 	Person  personCommand  `cmd:"" help:"Make somebody known to the record."`
 
 	Certify certifyCommand `cmd:"" help:"Issue a certificate for a load, or take one back."`
@@ -76,6 +77,8 @@ type commands struct {
 	Trace   traceCommand   `cmd:"" help:"Say where something came from and where it went."`
 	Balance balanceCommand `cmd:"" help:"Add up a period: barley in, malt out, losses, stock."`
 	Export  exportCommand  `cmd:"" help:"Write the record for others to read."`
+	Close   closeCommand   `cmd:"" help:"Close a day: one page with the end of the record and what the house holds."`
+	Key     keyCommand     `cmd:"" help:"Show the key that certificates are signed with, or take a new one."`
 	Backup  backupCommand  `cmd:"" help:"Back the record up."`
 	Restore restoreCommand `cmd:"" help:"Make a record from a backup."`
 	Config  configCommand  `cmd:"" help:"Show or set what the house has set."`

@@ -50,6 +50,8 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn blend, ship, return, certify   for, every bag traced.
   awn strike, decide, person, config
   awn import FILE        weighbridge tickets or results of a laboratory
+  awn log FILE           what sensors read
+  awn close              the day's end: the page that shows a fork; awn key
 
   awn stock              what the house holds, where, and what is unexplained
   awn piece CODE         all that is known of a piece

@@ -98,6 +98,9 @@ func (c *verifyCommand) verifyRecord(j *job) error {
 		if err := d.DB.Check(ctx); err != nil {
 			return &no{err}
 		}
+		if _, _, err := d.Sealed(ctx, d.actor); err != nil {
+			return &no{err}
+		}
 		if c.Rebuild {
 			if err := c.rebuild(j, d); err != nil {
 				return err
@@ -139,7 +142,7 @@ func head(text string) (ledger.Head, error) {
 }
 
 type configCommand struct {
-	Key   string `arg:"" optional:"" placeholder:"KEY" help:"What is set: house.name, house.address, house.contact, house.zone, alarm.unexplained, origin.shown."`
+	Key   string `arg:"" optional:"" placeholder:"KEY" help:"What is set: house.name, house.address, house.contact, house.zone, alarm.unexplained, origin.shown, readings.keep."`
 	Value string `arg:"" optional:"" placeholder:"VALUE" help:"What it shall be."`
 	recorded
 }
@@ -150,6 +153,7 @@ func (c *configCommand) Help() string {
   awn config house.name "Hallow Sound"
   awn config house.zone Europe/London
   awn config alarm.unexplained 0.02
+  awn config readings.keep 400           days; older ones are rolled up at the day's close
   awn config origin.shown grower         none, region or grower, on certificates`
 }
 

@@ -47,5 +47,6 @@ var Sentences = map[string]string{
 	"use.setting.value":       `{got} cannot stand here; it should be {allowed}.`,
 	"use.map.unknown":         `No map of imports is kept as {got}{nearest}; there are {allowed}. “awn import --save-map NAME --map FILE.yaml” keeps one.`,
 	"use.map.name":            `{got} cannot be the name of a map: letters, digits and hyphens, at most 40.`,
+	"use.day.future":          `{got} is not over: a day is closed at its end, or after.`,
 	"use.period.order":        `The period ends before it begins: {got}.`,
 }

@@ -49,6 +49,8 @@ const (
 	UseDecide   Use = "decide"
 	UseCertify  Use = "certify"
 	UseWithdraw Use = "withdraw"
+	UseLog      Use = "log"   // bring readings of sensors in
+	UseClose    Use = "close" // close a day
 	UsePeople   Use = "people"
 	UseLook     Use = "look" // ask the record
 )
@@ -75,6 +77,8 @@ var rights = map[Use][]Role{
 	UseDecide:   {Planning, Laboratory},
 	UseCertify:  {Laboratory, Sales},
 	UseWithdraw: {Laboratory},
+	UseLog:      {Floor, Laboratory, Intake, Planning},
+	UseClose:    {Floor, Laboratory, Intake, Planning},
 	UsePeople:   {},
 	UseLook:     {Floor, Laboratory, Intake, Planning, Sales, Auditor},
 }

@@ -13,6 +13,7 @@ const (
 	SettingZone    = "house.zone"
 	SettingOrigin  = "origin.shown"
 	SettingURL     = "house.url" // begin of the addresses of the house
+	settingKeep    = "readings.keep"
 )
 
 // Setting is a key with what it is where nobody set it.
@@ -22,7 +23,7 @@ type Setting struct{ Key, Default string }
 func Settings() []Setting {
 	return []Setting{
 		{SettingName, "house"}, {SettingAddress, ""}, {SettingContact, ""}, {SettingZone, "Local"}, {SettingURL, ""},
-		{settingAlarm, "0.01"}, {SettingOrigin, originNone},
+		{settingAlarm, "0.01"}, {settingKeep, ""}, {SettingOrigin, originNone},
 	}
 }
 
@@ -41,6 +42,11 @@ func CheckSetting(key, value string) error {
 	}
 	switch key {
 	case SettingName, SettingAddress, SettingContact, SettingURL:
+		return nil
+	case settingKeep:
+		if days, err := strconv.Atoi(value); err != nil || days < leastKept {
+			return refuse("use.setting.value", value, "a number of days of at least "+strconv.Itoa(leastKept))
+		}
 		return nil
 	case SettingZone:
 		if _, err := time.LoadLocation(value); err != nil {

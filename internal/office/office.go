@@ -14,6 +14,7 @@ import (
 	"strings"
 	"time"
 
+	"awn/certificate"
 	"awn/internal/house"
 	"awn/internal/malthouse"
 	"awn/internal/sqlstore"
@@ -66,7 +67,7 @@ func of(ctx context.Context, db *sqlstore.DB, address string) (*Office, error) {
 	}
 	o := &Office{DB: db, Row: h, Address: address}
 	o.House = &malthouse.House{
-		Code: h.Code, Zone: zone, Store: db, Desk: cabinet{db, h.Code}, Clock: time.Now, Random: rand.Reader, Key: o.key,
+		Code: h.Code, Zone: zone, Store: db, Desk: cabinet{db, h.Code}, Sensors: sensors{db, h.Code}, Clock: time.Now, Random: rand.Reader, Key: o.key,
 	}
 	return o, nil
 }
@@ -89,17 +90,56 @@ func (o *Office) Set(ctx context.Context, key, value string) error {
 	return errors.Join(o.DB.PutHouse(ctx, o.Row), o.DB.Set(ctx, o.Row.Code, key, value))
 }
 
-// key is the key that the house signs with. It lies beside a file, or where
-// AWN_KEY says, and never in the record.
+// key is the key that the house signs with.
 func (o *Office) key() (ed25519.PrivateKey, error) {
-	name := os.Getenv("AWN_KEY")
-	if name == "" {
-		if strings.Contains(o.Address, "://") {
-			return nil, errors.New("AWN_KEY must name the file of the key, for the record is on a server")
-		}
-		file := strings.TrimPrefix(o.Address, "sqlite:")
-		name = strings.TrimSuffix(file, filepath.Ext(file)) + ".key"
+	name, err := o.KeyFile()
+	if err != nil {
+		return nil, err
 	}
 	key, _, err := house.Key(name)
 	return key, err
+}
+
+// KeyFile is where the key lies: beside a file, or where AWN_KEY says, and never
+// in the record.
+func (o *Office) KeyFile() (string, error) {
+	if name := os.Getenv("AWN_KEY"); name != "" {
+		return name, nil
+	}
+	if strings.Contains(o.Address, "://") {
+		return "", errors.New("AWN_KEY must name the file of the key, for the record is on a server")
+	}
+	file := strings.TrimPrefix(o.Address, "sqlite:")
+	return strings.TrimSuffix(file, filepath.Ext(file)) + ".key", nil
+}
+
+// NewKey takes a new key into use. It is made beside the old one, entered, and
+// then put in its place; the old one is kept under another name, of which only
+// the owner can read it. Cut short, the next try goes on with the same key.
+func (o *Office) NewKey(ctx context.Context, a malthouse.Actor, reason string) (done malthouse.Done, retired string, err error) {
+	name, err := o.KeyFile()
+	if err != nil {
+		return done, "", err
+	}
+	if err := a.Permit(malthouse.UsePeople); err != nil {
+		return done, "", err
+	}
+	next := name + ".next"
+	key, _, err := house.Key(next)
+	if err != nil {
+		return done, "", err
+	}
+	if done, err = o.TakeKey(ctx, a, key.Public().(ed25519.PublicKey), reason); err != nil {
+		return done, "", err
+	}
+	if old, err := house.ReadKey(name); err == nil {
+		print := certificate.Fingerprint(old.Public().(ed25519.PublicKey))
+		retired = name + ".retired-" + strings.ReplaceAll(print, " ", "")
+		if err := os.Rename(name, retired); err != nil {
+			return done, "", err
+		}
+	} else if !errors.Is(err, os.ErrNotExist) {
+		return done, "", err
+	}
+	return done, retired, os.Rename(next, name)
 }

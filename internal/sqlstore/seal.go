@@ -154,7 +154,7 @@ func (db *DB) UnloggedSeals(ctx context.Context, house string) (seals []Seal, er
 
 // sealLogged notes which fact put a seal on record, in the transaction that
 // appends the fact. The first fact stands.
-func sealLogged(ctx context.Context, tx *sql.Tx, house string, series, number int64, fact string) error {
+func sealLogged(ctx context.Context, tx querier, house string, series, number int64, fact string) error {
 	_, err := tx.ExecContext(ctx, `
 		update seal set fact = $1 where house = $2 and series = $3 and number = $4 and fact = ''`, fact, house, series, number)
 	return err
