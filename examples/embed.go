@@ -12,7 +12,7 @@ var Files embed.FS
 
 // First is the piece that is run when none is named, FirstLoad the load,
 // FirstSilo the silo and FirstTrial the trial of varieties and
-// FirstSurvey the survey of a harvest, FirstControl results of a laboratory.
+// FirstSurvey the survey of a harvest, FirstControl results of a laboratory, FirstPoints its control points.
 const (
 	First      = "piece.yaml"
 	FirstLoad  = "load.yaml"
@@ -21,4 +21,5 @@ const (
 
 	FirstSurvey  = "survey.yaml"
 	FirstControl = "control.csv"
+	FirstPoints  = "control-points.yaml"
 )

@@ -38,7 +38,9 @@ type Reader interface {
 	Balances(ctx context.Context) ([]Balance, error)
 	Subject(ctx context.Context, r Ref) (Subject, bool, error)
 	Subjects(ctx context.Context, kind string) ([]Subject, error)
-	Results(ctx context.Context, of Ref) ([]Result, error)
+	// Results gives what was found of things, in force and in the order of the
+	// record.
+	Results(ctx context.Context, of ...Ref) ([]Result, error)
 	// Shaken lists the facts in force that rest on a fact that was struck:
 	// certificates and releases to be given anew or stood by.
 	Shaken(ctx context.Context) ([]Fact, error)

@@ -71,7 +71,14 @@ func (c *pieceCommand) Run(j *job) error {
 		if c.JSON {
 			return report.PieceJSON(j.out, p, house.ReadVersion())
 		}
-		return d.record().Piece(j.out, p)
+		if err := d.record().Piece(j.out, p); err != nil {
+			return err
+		}
+		t, err := d.Trace(ctx, d.actor, ledger.In(ledger.Piece, p.Piece).Ref(), ledger.AsEntered)
+		if err != nil {
+			return err
+		}
+		return d.record().Trace(j.out, t, false)
 	})
 }
 

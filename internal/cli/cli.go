@@ -71,17 +71,21 @@ type commands struct {
 	Log     logCommand     `cmd:"" help:"Bring in what sensors read."`
 	Person  personCommand  `cmd:"" help:"Make somebody known to the record."`
 
-	Certify certifyCommand `cmd:"" help:"Issue a certificate for a load, or take one back."`
-	Stock   stockCommand   `cmd:"" help:"Say what the house holds, where, and what is unexplained."`
-	Piece   pieceCommand   `cmd:"" help:"Tell a piece."`
-	Trace   traceCommand   `cmd:"" help:"Say where something came from and where it went."`
-	Balance balanceCommand `cmd:"" help:"Add up a period: barley in, malt out, losses, stock."`
-	Export  exportCommand  `cmd:"" help:"Write the record for others to read."`
-	Close   closeCommand   `cmd:"" help:"Close a day: one page with the end of the record and what the house holds."`
-	Key     keyCommand     `cmd:"" help:"Show the key that certificates are signed with, or take a new one."`
-	Backup  backupCommand  `cmd:"" help:"Back the record up."`
-	Restore restoreCommand `cmd:"" help:"Make a record from a backup."`
-	Config  configCommand  `cmd:"" help:"Show or set what the house has set."`
+	Certify   certifyCommand   `cmd:"" help:"Issue a certificate for a load, or take one back."`
+	Stock     stockCommand     `cmd:"" help:"Say what the house holds, where, and what is unexplained."`
+	Piece     pieceCommand     `cmd:"" help:"Tell a piece."`
+	Trace     traceCommand     `cmd:"" help:"Say where something came from and where it went."`
+	Due       dueCommand       `cmd:"" help:"Say what comes due, and for whom."`
+	Handover  handoverCommand  `cmd:"" help:"Write the handover of a shift on one page, and sign it."`
+	Close     closeCommand     `cmd:"" help:"Close a day."`
+	Assurance assuranceCommand `cmd:"" help:"Set what was measured beside the limits of the control points."`
+	Complaint complaintCommand `cmd:"" help:"Gather the evidence on a complaint about a lot."`
+	Balance   balanceCommand   `cmd:"" help:"Add up a period: barley in, malt out, losses, stock."`
+	Export    exportCommand    `cmd:"" help:"Write the record for others to read."`
+	Key       keyCommand       `cmd:"" help:"Show the key that certificates are signed with, or take a new one."`
+	Backup    backupCommand    `cmd:"" help:"Back the record up."`
+	Restore   restoreCommand   `cmd:"" help:"Make a record from a backup."`
+	Config    configCommand    `cmd:"" help:"Show or set what the house has set."`
 
 	Verify verifyCommand `cmd:"" help:"Check that a certificate is as it was signed, or that the record is whole."`
 

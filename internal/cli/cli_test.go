@@ -31,7 +31,7 @@ func TestStoppedEndsWithoutAResult(t *testing.T) {
 // formula of the catalogue under -v, may be longer.
 func TestNothingIsWiderThanATerminal(t *testing.T) {
 	lines := [][]string{{}, {"reckon"}, {"reckon", "-h"}, {"malt", "-h"}, {"compare", "-h"}, {"malt", "-q", "--draws", "20"}, {"init", "-h"}, {"rank", "-h"}, {"rank", "-q"}, {"survey", "-h"}, {"survey", "-q"}, {"schema", "-h"}, {"version", "-h"}}
-	for name := range strings.FieldsSeq("receive move count start act read book analyse release hold blend ship return decide strike person config stock piece trace balance export backup restore verify certify demo") {
+	for name := range strings.FieldsSeq("receive move count start act read book analyse release hold blend ship return decide strike person config stock piece trace balance export backup restore verify certify demo due handover close assurance complaint control") {
 		lines = append(lines, []string{name, "-h"})
 	}
 	for _, e := range reckon.Entries() {

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -22,6 +23,8 @@ import (
 type controlCommand struct {
 	Results string   `arg:"" optional:"" placeholder:"RESULTS.csv" help:"The results, CSV or XLSX; - is standard input."`
 	Column  []string `sep:"none" placeholder:"NAME=WHAT" help:"What a column holds: Probe=sample."`
+	DB      string   `name:"db" env:"AWN_DB" placeholder:"WHERE" help:"The record to look at, where no results are named."`
+	As      string   `env:"AWN_AS" placeholder:"WHO" help:"Who you are; your login without it."`
 	Sheet   string   `placeholder:"NAME" help:"Which sheet of a workbook."`
 	Limits  string   `enum:"house,published" default:"house" placeholder:"WHICH" help:"Limits from the house's own readings, or as published for the method: house or published."`
 	Base    int      `default:"20" placeholder:"N" help:"How many first readings the house's limits rest on."`
@@ -38,15 +41,16 @@ func (c *controlCommand) Help() string {
   awn control RESULTS.csv --html report.html --pdf report.pdf
   awn control RESULTS.xlsx --sheet 2026 --column Probe=sample
   awn control RESULTS.csv --limits published
+  awn control --db awn.db             the results of the record
 
 A row for each figure: date, sample, kind (check, piece or ring), quality, unit,
 value, and who read it: laboratory, instrument, method (as in “combustion”),
-matrix (barley or malt). Or a row for each sample with a column for each quality,
-its unit in brackets: “colour [EBC]”. A check sample may have its “reference”
-value and the “supply” it came from; what was done to an instrument stands under
-“event”. A ring test has its assigned value under “reference” and “ring_sd”. Of a
-piece say the barley “lot” and the vessels: kiln, steep, germination, silo. Days
-are written 2026-03-14. A figure that is missing stays empty.
+matrix (barley or malt). Or a row for each sample with a column for each
+quality, its unit in brackets: “colour [EBC]”. A check sample may have its
+“reference” value and the “supply” it came from; what was done to an instrument
+stands under “event”. A ring test has its assigned value under “reference” and
+“ring_sd”. Of a piece say the barley “lot” and the vessels: kiln, steep,
+germination, silo. Days are written 2026-03-14. A missing figure stays empty.
 
 Check samples make control charts: an instrument that drifts is named, with the
 day and the size. Pieces read on two benches show which reads high. Pieces with
@@ -59,17 +63,12 @@ func (c *controlCommand) Run(j *job) error {
 	if c.Base < leastBase || c.Base > mostBase {
 		return &lineError{fmt.Sprintf("--base %d: limits rest on %d to %d readings.", c.Base, leastBase, mostBase)}
 	}
-	data, name, err := c.read(j)
+	a := report.ControlAccount{Version: house.ReadVersion()}
+	results, err := c.given(j, &a)
 	if err != nil {
 		return err
 	}
-	results, err := c.results(name, data)
-	if err != nil {
-		return err
-	}
-	sum := sha256.Sum256(data)
-	a := report.ControlAccount{Name: name, Version: house.ReadVersion(), Inputs: []report.Input{{Kind: "table", SHA256: hex.EncodeToString(sum[:])}},
-		Account: results.Control(lab.Options{Base: c.Base, Limits: lab.Basis(c.Limits)})}
+	a.Account = results.Control(lab.Options{Base: c.Base, Limits: lab.Basis(c.Limits)})
 	if a.Comparisons, err = complaint.Compare(j.ctx, results); err != nil {
 		return err
 	}
@@ -86,6 +85,26 @@ func (c *controlCommand) Run(j *job) error {
 		return a.CSV(j.out)
 	}
 	return a.Text(j.out)
+}
+
+// given is the results that were asked about, of the record or of a table.
+func (c *controlCommand) given(j *job, a *report.ControlAccount) (results lab.Results, err error) {
+	if c.DB != "" && c.Results == "" {
+		a.Name = c.DB
+		err = recorded{DB: c.DB, As: c.As}.ask(j, func(ctx context.Context, d *desk) error {
+			results, err = d.Laboratory(ctx, d.actor)
+			results = report.InWords(results, d.units)
+			return err
+		})
+		return results, err
+	}
+	data, name, err := c.read(j)
+	if err != nil {
+		return results, err
+	}
+	sum := sha256.Sum256(data)
+	a.Name, a.Inputs = name, []report.Input{{Kind: "table", SHA256: hex.EncodeToString(sum[:])}}
+	return c.results(name, data)
 }
 
 // read reads the file, from the disk, from standard input or from the program.

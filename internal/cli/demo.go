@@ -15,7 +15,7 @@ import (
 type demoCommand struct {
 	Dir  string `arg:"" placeholder:"DIR" help:"A folder to write to; it is made."`
 	Seed uint64 `default:"1" placeholder:"N" help:"Another seed makes another year."`
-	From string `placeholder:"DAY" help:"First day of the year; the first of August a year or more ago without it."`
+	From string `placeholder:"DAY" help:"First day of the year; so that it ends now without it."`
 }
 
 // Help says what the demo is.
@@ -29,19 +29,15 @@ pieces, six brewers, two blends, a load taken back and kilned again, and one
 load of barley worth a recall. Play with it; nothing in it is real.`
 }
 
-// firstMonth is when a year of malting begins: with the harvest.
-const firstMonth = time.August
+// endsAt is the hour of its last day at which the year ends.
+const endsAt = 6
 
 // demoFile is the record in the folder.
 const demoFile = usualRecord
 
 // Run writes the record.
 func (c *demoCommand) Run(j *job) (err error) {
-	now := time.Now().UTC()
-	start := time.Date(now.Year()-1, firstMonth, 1, 0, 0, 0, 0, time.UTC)
-	if now.Before(start.AddDate(0, year.Months, 0)) {
-		start = start.AddDate(-1, 0, 0)
-	}
+	start := time.Now().UTC().Add(-year.Days*24*time.Hour - endsAt*time.Hour)
 	if c.From != "" {
 		if start, err = day("--from", c.From, time.UTC); err != nil {
 			return err

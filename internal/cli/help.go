@@ -51,12 +51,15 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn strike, decide, person, config
   awn import FILE        weighbridge tickets or results of a laboratory
   awn log FILE           what sensors read
-  awn close              the day's end: the page that shows a fork; awn key
+  awn key                the key that signs, and a new one
 
   awn stock              what the house holds, where, and what is unexplained
   awn piece CODE         all that is known of a piece
   awn trace CODE         where something came from, where it went; --recall
   awn balance            a period: barley in, malt out, losses, stock
+  awn due, handover, close           what comes due; a shift on a page; a day
+  awn assurance PIECE    control points: measured, beyond, decided
+  awn complaint LOT      what the record holds on a complaint
   awn verify [FILE]      is the record whole? is a certificate as it was signed?
   awn export, backup, restore
 

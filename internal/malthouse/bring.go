@@ -26,6 +26,13 @@ type Brought struct {
 // bringing is the right that a file wants, by what its rows are.
 var bringing = map[string]Use{"tickets": UseReceive, "results": UseAnalyse}
 
+func (a Actor) mayBring(how paper.ImportMap) error {
+	if err := a.Permit(UseImport); err != nil {
+		return err
+	}
+	return a.Permit(bringing[how.Rows])
+}
+
 // errDry ends a dry run, so that nothing of it is kept.
 var errDry = errors.New("a dry run")
 
@@ -35,7 +42,7 @@ var errDry = errors.New("a dry run")
 // nothing.
 func (h *House) Bring(ctx context.Context, a Actor, file exchange.File, how paper.ImportMap, dry bool) (Brought, error) {
 	out := Brought{Rows: how.Rows, Dry: dry}
-	if err := a.Permit(bringing[how.Rows]); err != nil {
+	if err := a.mayBring(how); err != nil {
 		return out, err
 	}
 	err := h.Store.Write(ctx, h.Code, func(w ledger.Writer) error {
@@ -157,8 +164,11 @@ func (h *House) SaveMap(ctx context.Context, a Actor, e Entry, name string, text
 	if name == "" || len(name) > 40 || strings.Trim(name, mapLetters) != "" {
 		return Done{}, refuse("use.map.name", name)
 	}
+	if err := a.mayBring(how); err != nil {
+		return Done{}, err
+	}
 	body := &ledger.Decision{Decision: mapSaved + name}
-	return h.enter(ctx, a, bringing[how.Rows], e, body, steps{
+	return h.enter(ctx, a, UseImport, e, body, steps{
 		complete: func(ctx context.Context, d *desk) (err error) {
 			body.Document, err = d.file(ctx, "application/yaml", text)
 			return err

@@ -127,7 +127,7 @@ func TestClockJumpsBack(t *testing.T) {
 		if !again.Again || again.Fact.Hash != first.Fact.Hash {
 			t.Errorf("sent twice: %+v", again)
 		}
-		if _, err := o.Close(ctx, boss, o.Clock()); err != nil {
+		if _, _, err := o.Rest(ctx, boss); err != nil {
 			t.Error(err)
 		}
 		head(t, o)

@@ -74,7 +74,7 @@ func (h *House) TakeKey(ctx context.Context, a Actor, key ed25519.PublicKey, rea
 		return Done{}, refuse("use.reason.missing", "a new key")
 	}
 	print := certificate.Fingerprint(key)
-	return h.enter(ctx, a, UsePeople, Entry{}, &ledger.Decision{Decision: keyTaken + print, Reason: reason}, steps{
+	return h.enter(ctx, a, UseKey, Entry{}, &ledger.Decision{Decision: keyTaken + print, Reason: reason}, steps{
 		said: func() Said { return say("key-taken", "key", print) },
 	})
 }

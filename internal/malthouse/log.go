@@ -134,6 +134,22 @@ func (h *House) Sealed(ctx context.Context, a Actor) (seals, rolled int, err err
 	return seals, rolled, err
 }
 
+// Rest seals what the sensors read so far and rolls up what is older than the
+// house keeps: part of the day's close.
+func (h *House) Rest(ctx context.Context, a Actor) (seals int, rolled int64, err error) {
+	if err := a.Permit(UseClose); err != nil {
+		return 0, 0, err
+	}
+	if err := h.Sensors.Close(ctx); err != nil {
+		return 0, 0, err
+	}
+	if seals, err = h.seal(ctx, a); err != nil {
+		return 0, 0, err
+	}
+	rolled, err = h.rollUp(ctx)
+	return seals, rolled, err
+}
+
 // leastKept is the shortest time that readings are kept as they were read, in
 // days: a piece with its malt at rest is over by then.
 const leastKept = 30

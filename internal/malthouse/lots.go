@@ -35,17 +35,20 @@ func lotsOf(ctx context.Context, r ledger.Reader, place ledger.Account, ask func
 		return nil, err
 	}
 	trace.ByPiece().Replay(steps)
+	shares := ask(trace)
+	lots, err := lotsMade(ctx, r, shares)
+	if err != nil {
+		return nil, err
+	}
 	var out []LotShare
-	for _, s := range ask(trace) {
+	for _, s := range shares {
 		lot := LotShare{Share: s.Mean / s.Of, Least: s.Least / s.Of, Most: s.Most / s.Of}
 		switch kind, code, _ := strings.Cut(string(s.Origin), ":"); kind {
 		case ledger.LotKind:
 			lot.Lot = ledger.Code(code)
 		case ledger.Piece:
 			lot.Piece = ledger.Code(code)
-			if lot.Lot, err = lotOf(ctx, r, lot.Piece); err != nil {
-				return nil, err
-			}
+			lot.Lot = lots[lot.Piece]
 		default:
 			continue // barley, or nobody knows what
 		}
@@ -67,11 +70,29 @@ func blendsIn(ctx context.Context, r ledger.Reader, place ledger.Account) (out [
 	return out, err
 }
 
-// lotOf is the lot that a piece was booked as: the first, if it was parted.
-func lotOf(ctx context.Context, r ledger.Reader, piece ledger.Code) (ledger.Code, error) {
-	all, _, err := bodies[*ledger.Dressing](ctx, r, ledger.In(ledger.Piece, piece).Ref(), ledger.Dressed)
-	if err != nil || len(all) == 0 || len(all[0].Malt) == 0 {
-		return "", err
+// lotsMade is the lot that each piece was booked as: the first, if it was
+// parted.
+func lotsMade(ctx context.Context, r ledger.Reader, shares []ledger.Share) (map[ledger.Code]ledger.Code, error) {
+	var about []ledger.Ref
+	for _, s := range shares {
+		if ledger.Account(s.Origin).Kind() == ledger.Piece {
+			about = append(about, ledger.Ref(s.Origin))
+		}
 	}
-	return all[0].Malt[0].Lot, nil
+	if len(about) > many {
+		about = []ledger.Ref{""}
+	}
+	out := map[ledger.Code]ledger.Code{}
+	for _, of := range about {
+		all, _, err := bodies[*ledger.Dressing](ctx, r, of, ledger.Dressed)
+		if err != nil {
+			return nil, err
+		}
+		for _, b := range all {
+			if out[b.Piece] == "" && len(b.Malt) > 0 {
+				out[b.Piece] = b.Malt[0].Lot
+			}
+		}
+	}
+	return out, nil
 }

@@ -49,9 +49,12 @@ const (
 	UseDecide   Use = "decide"
 	UseCertify  Use = "certify"
 	UseWithdraw Use = "withdraw"
-	UseLog      Use = "log"   // bring readings of sensors in
-	UseClose    Use = "close" // close a day
 	UsePeople   Use = "people"
+	UseClose    Use = "close" // a day
+	UseShift    Use = "shift" // give and take a shift
+	UseImport   Use = "import"
+	UseLog      Use = "log" // readings of sensors
+	UseKey      Use = "key"
 	UseLook     Use = "look" // ask the record
 )
 
@@ -77,9 +80,12 @@ var rights = map[Use][]Role{
 	UseDecide:   {Planning, Laboratory},
 	UseCertify:  {Laboratory, Sales},
 	UseWithdraw: {Laboratory},
-	UseLog:      {Floor, Laboratory, Intake, Planning},
-	UseClose:    {Floor, Laboratory, Intake, Planning},
 	UsePeople:   {},
+	UseClose:    {Planning},
+	UseShift:    {Floor, Intake, Laboratory},
+	UseImport:   {Intake, Laboratory},
+	UseLog:      {Floor, Laboratory, Intake},
+	UseKey:      {},
 	UseLook:     {Floor, Laboratory, Intake, Planning, Sales, Auditor},
 }
 

@@ -1,7 +1,9 @@
 package malthouse
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 	"time"
 )
 
@@ -21,10 +23,14 @@ type Setting struct{ Key, Default string }
 
 // Settings lists them.
 func Settings() []Setting {
-	return []Setting{
+	out := []Setting{
 		{SettingName, "house"}, {SettingAddress, ""}, {SettingContact, ""}, {SettingZone, "Local"}, {SettingURL, ""},
 		{settingAlarm, "0.01"}, {settingKeep, ""}, {SettingOrigin, originNone},
 	}
+	for _, d := range Duties() {
+		out = append(out, Setting{settingDue + d.Key, strconv.Itoa(d.Days)})
+	}
+	return out
 }
 
 // What a house lets its certificates say of where barley grew.
@@ -61,6 +67,12 @@ func CheckSetting(key, value string) error {
 	case SettingOrigin:
 		if value != originNone && value != originRegion && value != originGrower {
 			return refuse("use.setting.value", value, originNone, originRegion, originGrower)
+		}
+		return nil
+	}
+	if _, due := strings.CutPrefix(key, settingDue); due && slices.Contains(keys, key) {
+		if n, err := strconv.Atoi(value); err != nil || n < 0 {
+			return refuse("use.setting.value", value, "days, 0 for never")
 		}
 		return nil
 	}

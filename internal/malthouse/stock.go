@@ -99,7 +99,6 @@ type PieceView struct {
 	Held    ledger.Balance
 	Told    []Told
 	Results []ledger.Result
-	Traced  Traced
 	Booked  *Booked // nil until it is dressed
 }
 
@@ -125,9 +124,6 @@ func (h *House) Piece(ctx context.Context, a Actor, code ledger.Code) (PieceView
 	if v.Results, err = r.Results(ctx, at.Ref()); err != nil {
 		return v, err
 	}
-	if v.Traced, err = h.Trace(ctx, a, at.Ref(), ledger.AsEntered); err != nil {
-		return v, err
-	}
 	if v.State == ledger.Done {
 		b, err := h.Booked(ctx, code)
 		if err != nil {
@@ -144,19 +140,32 @@ func (h *House) told(ctx context.Context, r ledger.Reader, about ledger.Ref) (ou
 	if err != nil {
 		return nil, err
 	}
+	var facts []ledger.Fact
 	for f, err := range r.Facts(ctx, ledger.Query{About: about}) {
 		if err != nil {
 			return nil, err
 		}
+		facts = append(facts, f)
+	}
+	return h.toldOf(ctx, facts, struck)
+}
+
+// toldOf gives facts their bodies and the names of those who entered them.
+func (h *House) toldOf(ctx context.Context, facts []ledger.Fact, struck map[string]bool) ([]Told, error) {
+	names := map[string]string{}
+	out := make([]Told, len(facts))
+	for i, f := range facts {
 		body, err := ledger.Decode(f.Kind, f.Schema, f.Body)
 		if err != nil {
 			return nil, err
 		}
-		who := f.Who
-		if p, err := h.Desk.Person(ctx, f.Who); err == nil && p.Name != "" {
-			who = p.Name
+		if names[f.Who] == "" {
+			names[f.Who] = f.Who
+			if p, err := h.Desk.Person(ctx, f.Who); err == nil && p.Name != "" {
+				names[f.Who] = p.Name
+			}
 		}
-		out = append(out, Told{f, body, who, struck[f.ID]})
+		out[i] = Told{f, body, names[f.Who], struck[f.ID]}
 	}
 	return out, nil
 }

@@ -14,7 +14,7 @@ import (
 // first.
 func newTrace(ctx context.Context, r ledger.Reader) (*ledger.Trace, error) {
 	drawn := map[ledger.Account]bool{}
-	for _, kind := range []string{ledger.Silo, ledger.Piece, ledger.MaltStore, ledger.ByProduct, ledger.Shipment} {
+	for _, kind := range []string{ledger.Silo, ledger.MaltStore, ledger.ByProduct} {
 		all, err := r.Subjects(ctx, kind)
 		if err != nil {
 			return nil, err
@@ -131,27 +131,58 @@ func (h *House) behind(ctx context.Context, r ledger.Reader, t *Traced, place le
 
 // sources says what is known of each origin.
 func (h *House) sources(ctx context.Context, r ledger.Reader, t *Traced, shares []ledger.Share) error {
+	var origins []ledger.Ref
 	for _, s := range shares {
-		src := Source{Origin: s.Origin, Share: s.Mean / s.Of, Least: s.Least / s.Of, Most: s.Most / s.Of, DryKg: s.Mean / 1000}
-		of := ledger.Ref(s.Origin)
-		if ledger.Account(of).Kind() == ledger.DeliveryKind {
-			all, _, err := bodies[*ledger.Receipt](ctx, r, of, ledger.Received)
-			if err != nil {
-				return err
-			}
-			if len(all) > 0 {
-				src.Grower, src.Grown, src.Variety, src.Crop = all[0].Grower, all[0].Grown, all[0].Variety, all[0].Crop
-			}
+		origins = append(origins, ledger.Ref(s.Origin))
+	}
+	receipts, err := receiptsOf(ctx, r, origins)
+	if err != nil {
+		return err
+	}
+	results, err := r.Results(ctx, origins...)
+	if err != nil {
+		return err
+	}
+	found := map[ledger.Ref][]ledger.Result{}
+	for _, x := range results {
+		found[x.Of] = append(found[x.Of], x)
+	}
+	for _, s := range shares {
+		src := Source{
+			Origin: s.Origin, Share: s.Mean / s.Of, Least: s.Least / s.Of, Most: s.Most / s.Of, DryKg: s.Mean / 1000, Results: found[ledger.Ref(s.Origin)],
 		}
-		results, err := r.Results(ctx, of)
-		if err != nil {
-			return err
+		if in := receipts[ledger.Ref(s.Origin)]; in != nil {
+			src.Grower, src.Grown, src.Variety, src.Crop = in.Grower, in.Grown, in.Variety, in.Crop
 		}
-		src.Results = results
 		t.Sources = append(t.Sources, src)
 	}
 	t.Mixed = mixed(t.Sources)
 	return nil
+}
+
+// many is from how many things on it is sooner to go through all facts of a
+// kind than to ask of each.
+const many = 24
+
+// receiptsOf are the loads behind origins that are deliveries.
+func receiptsOf(ctx context.Context, r ledger.Reader, origins []ledger.Ref) (map[ledger.Ref]*ledger.Receipt, error) {
+	about := origins
+	if len(origins) > many {
+		about = []ledger.Ref{""}
+	}
+	out := map[ledger.Ref]*ledger.Receipt{}
+	for _, of := range about {
+		all, _, err := bodies[*ledger.Receipt](ctx, r, of, ledger.Received)
+		if err != nil {
+			return nil, err
+		}
+		for _, b := range all {
+			if of := ledger.To(ledger.DeliveryKind, b.Lot); out[of] == nil {
+				out[of] = b
+			}
+		}
+	}
+	return out, nil
 }
 
 // mixed works out what was measured of the origins for the whole.

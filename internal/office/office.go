@@ -121,7 +121,7 @@ func (o *Office) NewKey(ctx context.Context, a malthouse.Actor, reason string) (
 	if err != nil {
 		return done, "", err
 	}
-	if err := a.Permit(malthouse.UsePeople); err != nil {
+	if err := a.Permit(malthouse.UseKey); err != nil {
 		return done, "", err
 	}
 	next := name + ".next"

@@ -135,6 +135,7 @@ var ownCodes = []Code{
 	{"map.field.twice", OfSense, `{got} is filled twice.`},
 	{"map.field.missing", OfSense, `No column fills {allowed}; name one for it (or for one of them), or fix it.`},
 	{"map.field.both", OfSense, `{got} says already what {allowed} would say; keep one.`},
+	{"points.limit.unread", OfSense, `{got}.`},
 	{"map.form.incomplete", OfSense, `{got} does not say once where {allowed} stands.`},
 	{"csv.text.size", OfText, `The file is too large: {allowed}.`},
 	{"csv.text.encoding", OfText, `The file is not UTF-8 text.`},

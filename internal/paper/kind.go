@@ -14,7 +14,7 @@ import (
 const kindKey = "awn"
 
 // documents are the kinds that are read, in the order a newcomer meets them.
-var documents = []Document{Lot{}, Plant{}, Programme{}, Specification{}, Piece{}, Ticket{}, Contract{}, Silo{}, Trial{}, Survey{}, ImportMap{}}
+var documents = []Document{Lot{}, Plant{}, Programme{}, Specification{}, Piece{}, Ticket{}, Contract{}, Silo{}, Trial{}, Survey{}, ImportMap{}, ControlPoints{}}
 
 // Kinds lists the kinds of document: "lot/1" and so on.
 func Kinds() []string {

@@ -24,36 +24,25 @@ type CertificateSheet struct {
 	Version house.Version
 }
 
-// PDF writes the certificate as a printed sheet.
-func (c CertificateSheet) PDF(w io.Writer, paper sheet.Paper) error {
+// leaf is the certificate as a document to read and to print.
+func (c CertificateSheet) leaf() Leaf {
 	u := c.Units
-	s := sheet.New(sheet.Options{
-		Title: u.Say("certificate.title") + " " + c.Number, Lang: u.Tongue.Tag(), Paper: paper, Foot: c.House.Name + " · " + c.Number,
-		Of: u.Say("sheet.page"), At: time.UnixMilli(c.IssuedMs), Producer: stamp(c.Version, u),
-	})
-	if c.URL != "" {
-		s.QR(c.URL, 28)
+	l := Leaf{
+		Title: u.Say("certificate.title"), Number: c.Number, Foot: c.House.Name + " · " + c.Number, Stamp: stamp(c.Version, u), At: time.UnixMilli(c.IssuedMs),
+		URL: c.URL, About: c.about(), First: c.first(), Parts: c.parts(), Proof: c.proof(), Units: u,
 	}
-	s.Title(u.Say("certificate.title"), u.Say("certificate.number", "number", c.Number))
-	s.Pairs(c.about())
-	for _, text := range c.first() {
-		s.Strong(text)
+	if c.Key != nil {
+		l.Last = u.Say("certificate.good")
 	}
-	for _, p := range c.parts() {
-		s.Heading(p.title)
-		if p.head != nil {
-			s.Table(p.head, p.rows, p.align)
-		}
-		for _, text := range p.says {
-			s.Says(text)
-		}
-	}
-	for _, text := range c.proof() {
-		s.Small(text)
-	}
-	_, err := s.WriteTo(w)
-	return err
+	return l
 }
+
+// PDF writes the certificate as a printed sheet.
+func (c CertificateSheet) PDF(w io.Writer, paper sheet.Paper) error { return c.leaf().PDF(w, paper) }
+
+// Text writes the certificate for a terminal. A key says that the signature
+// was checked with it.
+func (c CertificateSheet) Text(w io.Writer) error { return c.leaf().Text(w) }
 
 // about is whose malt it is, for whom, and which load.
 func (c CertificateSheet) about() [][2]string {
@@ -125,15 +114,6 @@ func (c CertificateSheet) first() (out []string) {
 		out = append(out, u.Say("certificate.typical", "count", count(typical)))
 	}
 	return out
-}
-
-// part is one part of a document: a table, and sentences under it.
-type part struct {
-	title string
-	head  []string
-	align sheet.Align
-	rows  [][]string
-	says  []string
 }
 
 // parts are those that have something to say.
@@ -311,43 +291,4 @@ func (c CertificateSheet) proof() (out []string) {
 		out = append(out, u.Say("certificate.head", "seq", u.Number(float64(h.Seq), 0), "hash", h.Hash))
 	}
 	return out
-}
-
-// Text writes the certificate for a terminal. A key says that the signature
-// was checked with it.
-func (c CertificateSheet) Text(w io.Writer) error {
-	p, u := &printer{}, c.Units
-	p.pair(u.Say("certificate.title")+" "+c.Number, stamp(c.Version, u))
-	p.rule()
-	for _, pair := range c.about() {
-		if pair[1] != "" {
-			p.wrapped(pad(pair[0], 14), pair[1])
-		}
-	}
-	for _, text := range c.first() {
-		p.wrapped("", text)
-	}
-	for _, part := range c.parts() {
-		p.line("")
-		p.line(part.title)
-		p.rule()
-		var rows []entry
-		for _, r := range part.rows {
-			rows = append(rows, entry{r[0], r[1], join(r[2:])})
-		}
-		p.fit(rows)
-		p.part("", nil, rows)
-		for _, text := range part.says {
-			p.wrapped("", text)
-		}
-	}
-	p.rule()
-	for _, text := range c.proof() {
-		p.wrapped("", text)
-	}
-	if c.Key != nil {
-		p.wrapped("", u.Say("certificate.good"))
-	}
-	_, err := io.WriteString(w, p.String())
-	return err
 }

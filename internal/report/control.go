@@ -28,6 +28,20 @@ type ControlAccount struct {
 	Inputs  []Input
 }
 
+// InWords gives results of a record the names and the units of the reader.
+func InWords(r lab.Results, u words.Units) lab.Results {
+	keys := make([]string, len(r.Qualities))
+	for i, q := range r.Qualities {
+		keys[i] = q.Name
+		r.Qualities[i] = lab.Quality{Name: quantityName(q.Name, u), Unit: words.Symbol(q.Name, u)}
+	}
+	for i := range r.Rows {
+		row := &r.Rows[i]
+		row.Value = words.Value(keys[row.Quality], row.Value, u)
+	}
+	return r
+}
+
 // quality writes figures of one quality.
 func (a ControlAccount) number(quality int, x float64) string {
 	return a.Units.Number(x, a.decimals(quality))

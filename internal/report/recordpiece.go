@@ -30,12 +30,12 @@ func (t RecordText) Piece(w io.Writer, v malthouse.PieceView) error {
 		for _, r := range v.Results {
 			rows = append(rows, entry{quantityName(string(r.Quantity), u), words.Figure(string(r.Quantity), r.Value, u), join([]string{r.Method, r.Lab})})
 		}
-		t.list(p, rows)
+		p.list(rows)
 	}
 	if b := v.Booked; b != nil {
 		p.rule()
 		rows := bookedRows(*b, u)
-		t.list(p, rows)
+		p.list(rows)
 		if b.Unexplained != nil {
 			p.wrapped("", Say(b.Unexplained.Said(), u))
 		}
@@ -43,10 +43,8 @@ func (t RecordText) Piece(w io.Writer, v malthouse.PieceView) error {
 		p.wrapped("", u.Say("record.holds", "dry", words.Figure("kg_dm", float64(v.Held.Dry)/1000, u), "water", t.kg(float64(v.Held.Water)/1000)))
 	}
 	p.rule()
-	if _, err := io.WriteString(w, p.String()); err != nil {
-		return err
-	}
-	return t.Trace(w, v.Traced, false)
+	_, err := io.WriteString(w, p.String())
+	return err
 }
 
 // detail is what stands in the body of a fact beyond its kind.

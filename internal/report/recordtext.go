@@ -58,7 +58,7 @@ func (t RecordText) Stock(w io.Writer, s malthouse.Stock) error {
 	if len(rows) == 0 {
 		p.line(u.Say("record.empty"))
 	}
-	t.list(p, rows)
+	p.list(rows)
 	for _, h := range s.Places {
 		few, left := 0, 0.0
 		for _, l := range h.Lots {
@@ -119,7 +119,7 @@ func (t RecordText) aside(h malthouse.Held) string {
 }
 
 // list writes rows from the left edge: a name, its figure, and what is beside.
-func (t RecordText) list(p *printer, rows []entry) {
+func (p *printer) list(rows []entry) {
 	name, figure := 0, 0
 	for _, r := range rows {
 		name, figure = max(name, letters(r.name)), max(figure, letters(r.figure))
@@ -146,7 +146,7 @@ func (t RecordText) Trace(w io.Writer, x malthouse.Traced, recall bool) error {
 	p.rule()
 	if len(x.Sources) > 0 {
 		p.line(u.Say("record.behind"))
-		t.list(p, t.sources(x))
+		p.list(t.sources(x))
 		t.mixed(p, x)
 		t.made(p, x)
 	}
@@ -155,7 +155,7 @@ func (t RecordText) Trace(w io.Writer, x malthouse.Traced, recall bool) error {
 			p.line("")
 		}
 		p.line(u.Say("record.ahead"))
-		t.list(p, t.holders(x))
+		p.list(t.holders(x))
 	}
 	p.wrapped("", u.Say("record.mixing"))
 	if recall {

@@ -27,22 +27,31 @@ func (r reader) Bringing(ctx context.Context, lot ledger.Code) ([]ledger.Flow, e
 		r.house, string(lot))
 }
 
+// few is how many names one query asks about at once.
+const (
+	few      = 16
+	fewMarks = `($2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17)`
+)
+
+// fewOf are a house and at most few names, the last of which stands for those
+// that are missing.
+func fewOf[S ~string](house string, names []S) []any {
+	args := []any{house}
+	for i := range few {
+		args = append(args, string(names[min(i, len(names)-1)]))
+	}
+	return args
+}
+
 // Touching gives the flows in force at accounts, of sixteen accounts at a time.
 func (r reader) Touching(ctx context.Context, accounts []ledger.Account) ([]ledger.Flow, error) {
-	const (
-		few    = 16
-		marks  = `($2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17)`
-		before = `select ` + flowColumns + ` from flow where house = $1 and `
-	)
+	const before = `select ` + flowColumns + ` from flow where house = $1 and `
 	var all []ledger.Flow
 	for some := range slices.Chunk(accounts, few) {
-		args := []any{r.house}
-		for i := range few {
-			args = append(args, string(some[min(i, len(some)-1)])) // the last stands for those that are missing
-		}
+		args := fewOf(r.house, some)
 		for _, query := range []string{
-			before + `source in ` + marks + ` and struck = 0`,
-			before + `target in ` + marks + ` and struck = 0`,
+			before + `source in ` + fewMarks + ` and struck = 0`,
+			before + `target in ` + fewMarks + ` and struck = 0`,
 		} {
 			flows, err := r.flows(ctx, query, args...)
 			if err != nil {

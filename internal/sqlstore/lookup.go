@@ -168,16 +168,36 @@ func (r reader) Subjects(ctx context.Context, kind string) ([]ledger.Subject, er
 }
 
 // Results are the results in force about a thing, in the order of the record.
-func (r reader) Results(ctx context.Context, of ledger.Ref) ([]ledger.Result, error) {
-	rows, err := r.q.QueryContext(ctx, `
-		select thing, sample, quantity, value, u, less, method, lab from result
-		where house = $1 and thing = $2 and struck = 0 order by seq, n`, r.house, string(of))
-	if err != nil {
-		return nil, r.db.explain(err)
+func (r reader) Results(ctx context.Context, of ...ledger.Ref) ([]ledger.Result, error) {
+	type placed struct {
+		ledger.Result
+		seq int64
+		n   int
 	}
-	return collect(r.db, rows, func(x *ledger.Result) []any {
-		return []any{&x.Of, &x.Sample, &x.Quantity, &x.Value, &x.U, &x.Less, &x.Method, &x.Lab}
-	})
+	var all []placed
+	for some := range slices.Chunk(of, few) {
+		// Sorted here: asked for an order, a database goes through the whole table
+		// in that order in place of the index of things.
+		rows, err := r.q.QueryContext(ctx, `
+			select thing, sample, quantity, value, u, less, method, lab, seq, n from result
+			where house = $1 and thing in `+fewMarks+` and struck = 0`, fewOf(r.house, some)...)
+		if err != nil {
+			return nil, r.db.explain(err)
+		}
+		found, err := collect(r.db, rows, func(x *placed) []any {
+			return []any{&x.Of, &x.Sample, &x.Quantity, &x.Value, &x.U, &x.Less, &x.Method, &x.Lab, &x.seq, &x.n}
+		})
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, found...)
+	}
+	slices.SortFunc(all, func(a, b placed) int { return cmp.Or(cmp.Compare(a.seq, b.seq), cmp.Compare(a.n, b.n)) })
+	out := make([]ledger.Result, len(all))
+	for i := range all {
+		out[i] = all[i].Result
+	}
+	return out, nil
 }
 
 // Shaken lists the facts in force that rest on a struck fact, unless a later

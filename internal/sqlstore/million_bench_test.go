@@ -5,6 +5,8 @@ import (
 	"testing"
 	"time"
 
+	"awn/internal/malthouse"
+	"awn/internal/office"
 	"awn/internal/sqlstore"
 	"awn/internal/sqlstore/storetest"
 	"awn/ledger"
@@ -14,6 +16,7 @@ import (
 const (
 	millionFacts    = 1_000_000
 	millionReadings = 5_000_000
+	somePieces      = 9000 // with some hundred analyses each
 )
 
 // grown fills a record up: 2 000 lots and their loads, analyses of pieces until
@@ -29,7 +32,7 @@ func grown(b *testing.B, db *sqlstore.DB) (load ledger.Account, facts, readings 
 	const batch = 1000
 	drafts := make([]ledger.Draft, 0, batch)
 	for n := head.Seq + 1; n <= millionFacts; n++ {
-		piece := ledger.Code(fmt.Sprintf("P26-%04d", n%200))
+		piece := ledger.Code(fmt.Sprintf("P26-%04d", n%somePieces))
 		drafts = append(drafts, storetest.Draft(n, &ledger.Analysis{
 			Of:      ledger.In(ledger.Piece, piece).Ref(),
 			Results: []ledger.Figure{{Quantity: "moisture_wb", Value: 0.04 + float64(n%100)/1e4, Method: "EBC 4.2"}},
@@ -57,11 +60,20 @@ func grown(b *testing.B, db *sqlstore.DB) (load ledger.Account, facts, readings 
 // what is asked every day. It takes minutes to fill and runs in the second
 // tier alone.
 func BenchmarkMillion(b *testing.B) {
-	db := storetest.Open(b, storetest.SQLiteURL(b))
+	url := storetest.SQLiteURL(b)
+	db := storetest.Open(b, url)
 	load, facts, readings := grown(b, db)
 	b.Logf("filled: facts in %.0f s, %.0f a second; readings in %.0f s, %.0f a second", facts.Seconds(), millionFacts/facts.Seconds(),
 		readings.Seconds(), millionReadings/readings.Seconds())
 	record := db.Read("hallow")
+	o, err := office.Open(b.Context(), url, false)
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer o.DB.Close()
+	anna := malthouse.Actor{ID: "anna", Role: malthouse.Manager}
+	day := time.UnixMilli(storetest.Draft(1, storetest.Receipt("L26-9999", 1)).At)
+	entered := int64(0)
 	for name, ask := range map[string]func() error{
 		"trace of a load both ways": func() error {
 			all, err := ledger.Behind(b.Context(), record, ledger.AsEntered, load)
@@ -77,19 +89,22 @@ func BenchmarkMillion(b *testing.B) {
 			return err
 		},
 		"what is held": func() error { _, err := record.Balances(b.Context()); return err },
-		"one piece": func() error {
-			piece := ledger.In(ledger.Piece, "P26-0007")
-			if _, _, err := record.Subject(b.Context(), piece.Ref()); err != nil {
-				return err
-			}
-			if _, err := record.Balance(b.Context(), piece); err != nil {
-				return err
-			}
-			_, err := db.Readings(b.Context(), "hallow", 1, 0, 1<<40, 1000)
+		"one piece":    func() error { _, err := o.Piece(b.Context(), anna, "P26-0007"); return err },
+		"its readings, an hour at a second": func() error {
+			first := storetest.Rows(1, 1)[0].AtMS
+			_, err := db.Readings(b.Context(), "hallow", 1, first, first+60*60*1000, 1000)
 			return err
 		},
+		"a load traced by its use": func() error { _, err := o.Trace(b.Context(), anna, load.Ref(), ledger.AsEntered); return err },
+		"balance of a month": func() error {
+			_, err := o.Balance(b.Context(), anna, day.AddDate(0, -1, 0), day.AddDate(0, 1, 0))
+			return err
+		},
+		"stock":          func() error { _, err := o.Stock(b.Context(), anna); return err },
+		"what comes due": func() error { _, err := o.Due(b.Context(), anna, 0); return err },
 		"one fact entered": func() error {
-			_, err := storetest.Enter(b.Context(), db, storetest.Draft(time.Now().UnixNano(), storetest.Receipt("L26-9999", 1)))
+			entered++
+			_, err := storetest.Enter(b.Context(), db, storetest.Draft(millionFacts+entered, storetest.Receipt(fmt.Sprintf("L27-%06d", entered), 1)))
 			return err
 		},
 	} {

@@ -22,6 +22,7 @@ type measure struct {
 // of JSON end in, the longer before the shorter that they end in.
 var measures = []measure{
 	{suffix: "mg_100g_dm", metric: "mg/100 g dm"},
+	{suffix: "ndma_mg_kg_asis", metric: "µg/kg as-is", inside: 1000, decimals: 1},
 	{suffix: "mg_kg_asis", metric: "mg/kg as-is", decimals: 1},
 	{suffix: "mg_kg_dm", metric: "mg/kg dm", decimals: 1},
 	{suffix: "l_t_asis", metric: "L/t as-is"},

@@ -60,6 +60,7 @@ func (m *maker) harvest() {
 			}
 			_, err := m.house.Receive(ctx, m.as(malthouse.Intake), m.entry(), in,
 				ledger.Figure{Quantity: "protein_dm", Value: round(m.near(f.protein, 0.002), 4), Method: "bench analyser"},
+				ledger.Figure{Quantity: "don_mg_kg_asis", Value: round(max(0.1, m.near(0.45, 0.2)), 2), Method: "strip test"},
 				ledger.Figure{Quantity: "germination_energy", Value: round(min(m.near(0.975, 0.008), 0.995), 3), Method: "4 mL"})
 			if err != nil || i != recalled {
 				return err

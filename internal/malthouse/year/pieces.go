@@ -55,7 +55,7 @@ func (m *maker) cast(ctx context.Context) error {
 		return err
 	}
 	m.pieces++
-	in := &ledger.Casting{Vessel: fmt.Sprintf("steep %d", 1+m.pieces%2), From: []ledger.Draw{drawn(from, min(weigh(castT), most/scale*scale))}}
+	in := &ledger.Casting{Vessel: fmt.Sprintf("steep %d", 1+m.pieces/3%2), From: []ledger.Draw{drawn(from, min(weigh(castT), most/scale*scale))}}
 	if _, err := m.house.Start(ctx, m.as(malthouse.Floor), m.entry(), in, nil); err != nil {
 		return err
 	}
@@ -89,7 +89,7 @@ func (m *maker) course(piece ledger.Code, cast ledger.Grams) {
 		{56, malthouse.Deed{Act: malthouse.Turn}},
 		{80, malthouse.Deed{Act: malthouse.Spray, Water: water(0.03)}},
 		{104, malthouse.Deed{Act: malthouse.Turn}},
-		{130, malthouse.Deed{Act: malthouse.Kiln, Vessel: "kiln 1"}},
+		{130, malthouse.Deed{Act: malthouse.Kiln, Vessel: fmt.Sprintf("kiln %d", 1+m.pieces/5%2)}},
 		{156, malthouse.Deed{Act: malthouse.Strip}},
 	} {
 		d.deed.Piece = piece
@@ -176,6 +176,16 @@ func (m *maker) analyse(ctx context.Context, lot ledger.Code, moisture float64) 
 			return err
 		}
 	}
+	if _, err := m.house.Analyse(ctx, m.as(malthouse.Laboratory), m.entry(), &ledger.Analysis{Of: of, Lab: "Saltcoast Laboratory", Results: []ledger.Figure{
+		{Quantity: "ndma_mg_kg_asis", Value: 0.001, Less: true, Method: "gas chromatography"},
+	}}); err != nil {
+		return err
+	}
+	if _, err := m.house.Sample(ctx, m.as(malthouse.Laboratory), m.entry(), &ledger.Sampling{
+		Sample: "K-" + lot, Of: of, MassKg: 1000, How: "stream sampler", Kept: "sample room",
+	}); err != nil {
+		return err
+	}
 	_, err := m.house.Release(ctx, m.as(malthouse.Laboratory), m.entry(), &ledger.Release{Of: of, Reason: "meets the house standard"})
 	return err
 }
@@ -185,3 +195,53 @@ func round(x float64, decimals int) float64 {
 	p := math.Pow10(decimals)
 	return math.Round(x*p) / p
 }
+
+// The check samples of the laboratory: how often they are read, and the
+// instrument that begins to drift.
+const (
+	checkDays  = 5.0
+	driftsFrom = 200.0  // days
+	driftADay  = 0.0001 // of extract
+)
+
+// checking has the laboratory read a sample that is kept for that, on both of
+// its balances, and now and then in another laboratory.
+func (m *maker) checking() {
+	const sample = "CHECK-1"
+	first := firstPieceDay + 12.0
+	m.at(first, 9, func(ctx context.Context) error {
+		_, err := m.house.Sample(ctx, m.as(malthouse.Laboratory), m.entry(), &ledger.Sampling{
+			Sample: sample, Of: "malt:M1", MassKg: 20_000, How: checkSample, Kept: "laboratory, cold store",
+		})
+		return err
+	})
+	for i := range 60 {
+		days := first + 1 + float64(i)*checkDays
+		m.at(days, 9, func(ctx context.Context) error {
+			drift := max(0, days-driftsFrom) * driftADay
+			benches := []struct {
+				lab    string
+				offset float64
+			}{{"house / mash bath 1", 0}, {"house / mash bath 2", drift}}
+			if i%6 == 0 {
+				benches = append(benches, struct {
+					lab    string
+					offset float64
+				}{"Saltcoast Laboratory", 0.001})
+			}
+			for _, b := range benches {
+				if _, err := m.house.Analyse(ctx, m.as(malthouse.Laboratory), m.entry(), &ledger.Analysis{
+					Of: ledger.To(ledger.SampleKind, sample), Lab: b.lab, Results: []ledger.Figure{
+						{Quantity: "extract_fine_dm", Value: round(0.812+b.offset+m.near(0, 0.0012), 4), Method: "EBC 4.5.1"},
+					},
+				}); err != nil {
+					return err
+				}
+			}
+			return nil
+		})
+	}
+}
+
+// checkSample is how a sample is taken that is read again and again.
+const checkSample = "check sample, divided"

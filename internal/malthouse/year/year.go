@@ -26,9 +26,6 @@ const (
 	Brewers    = 6
 )
 
-// Months is how long it lasts, from the harvest on.
-const Months = 12
-
 // event is what happens at a moment.
 type event struct {
 	at time.Time
@@ -71,8 +68,13 @@ func Make(ctx context.Context, house *malthouse.House, seed uint64, start time.T
 	m.growFields()
 	m.harvest()
 	m.malting()
+	m.checking()
 	m.selling()
 	m.counting()
+	m.keeping()
+	if err := m.underway(ctx); err != nil {
+		return err
+	}
 	return house.Store.Write(ctx, house.Code, func(w ledger.Writer) error {
 		own.Store = batch{w}
 		return m.run(ctx)

@@ -3,57 +3,12 @@ package cli
 import (
 	"crypto/ed25519"
 	"errors"
-	"io"
 	"io/fs"
 
 	"awn/certificate"
 	"awn/internal/house"
 	"awn/internal/report"
 )
-
-type closeCommand struct {
-	Day string `arg:"" optional:"" placeholder:"DAY" help:"The day, as in 2026-11-25; today without it."`
-	recorded
-	printing
-}
-
-// Help says what closing a day is.
-func (c *closeCommand) Help() string {
-	return `  awn close
-  awn close 2026-11-25 --pdf day.pdf
-
-Enters that a day is closed, and writes one page: the end of the record, stock,
-what is unexplained, places that are overdrawn, pieces under way, what is on
-hold. Keep the page elsewhere: “awn verify --head NUMBER:HASH” with the end on
-it says no if the record was put back from a backup and went on another way.
-Readings are sealed, and old ones rolled up (“awn config readings.keep DAYS”).`
-}
-
-// Run closes a day.
-func (c *closeCommand) Run(j *job) (err error) {
-	d, err := c.open(j, false)
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, d.DB.Close()) }()
-	of := d.Clock()
-	if c.Day != "" {
-		if of, err = day("DAY", c.Day, d.Zone); err != nil {
-			return err
-		}
-	}
-	closing, err := d.Close(j.ctx, d.actor, of)
-	if err != nil {
-		return err
-	}
-	if err := c.print(j, "page of the day", func(w io.Writer, as report.Print) error { return d.record().ClosingPDF(w, closing, as) }); err != nil {
-		return err
-	}
-	if c.JSON {
-		return report.ClosingJSON(j.out, closing, house.ReadVersion())
-	}
-	return d.record().Closing(j.out, closing)
-}
 
 type keyCommand struct {
 	recorded
