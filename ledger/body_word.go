@@ -173,6 +173,8 @@ func (b *Decision) effect(e *Effect) {
 // Log seals a stretch of readings, which are rows and no facts.
 type Log struct {
 	Series string `json:"series"`
+	Number int64  `json:"series_n,omitempty"` // of the series in the house
+	Seal   int64  `json:"seal_n,omitempty"`   // its number in the series
 	First  Time   `json:"first_ms"`
 	Last   Time   `json:"last_ms"`
 	Count  int64  `json:"count"`

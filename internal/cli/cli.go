@@ -15,6 +15,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"awn/internal/exchange"
 	"awn/internal/malthouse"
 	"awn/internal/paper"
 )
@@ -66,6 +67,8 @@ type commands struct {
 	Return  returnCommand  `cmd:"" help:"Take a load back."`
 	Decide  decideCommand  `cmd:"" help:"Enter a decision, such as how a silo is drawn."`
 	Strike  strikeCommand  `cmd:"" help:"Declare an earlier entry wrong."`
+	Import  importCommand  `cmd:"" help:"Bring in weighbridge tickets or results of a laboratory from a file."`
+	Log     logCommand     `cmd:"" help:"Bring in what sensors read."`
 	Person  personCommand  `cmd:"" help:"Make somebody known to the record."`
 
 	Certify   certifyCommand   `cmd:"" help:"Issue a certificate for a load, or take one back."`
@@ -74,14 +77,12 @@ type commands struct {
 	Trace     traceCommand     `cmd:"" help:"Say where something came from and where it went."`
 	Due       dueCommand       `cmd:"" help:"Say what comes due, and for whom."`
 	Handover  handoverCommand  `cmd:"" help:"Write the handover of a shift on one page, and sign it."`
-	Import    importCommand    `cmd:"" help:"Bring in a file of tickets or results."`
-	Log       logCommand       `cmd:"" help:"Take in readings of sensors."`
-	Key       keyCommand       `cmd:"" help:"Show the key that certificates are signed with, or change it."`
 	Close     closeCommand     `cmd:"" help:"Close a day."`
 	Assurance assuranceCommand `cmd:"" help:"Set what was measured beside the limits of the control points."`
 	Complaint complaintCommand `cmd:"" help:"Gather the evidence on a complaint about a lot."`
 	Balance   balanceCommand   `cmd:"" help:"Add up a period: barley in, malt out, losses, stock."`
 	Export    exportCommand    `cmd:"" help:"Write the record for others to read."`
+	Key       keyCommand       `cmd:"" help:"Show the key that certificates are signed with, or take a new one."`
 	Backup    backupCommand    `cmd:"" help:"Back the record up."`
 	Restore   restoreCommand   `cmd:"" help:"Make a record from a backup."`
 	Config    configCommand    `cmd:"" help:"Show or set what the house has set."`
@@ -175,6 +176,7 @@ func ends(w io.Writer, err error) int {
 		part   *partial
 		cells  *tableFaults
 		not    *no
+		rows   exchange.Faults
 	)
 	switch {
 	case err == nil:
@@ -202,6 +204,12 @@ func ends(w io.Writer, err error) int {
 		return Refused
 	case errors.As(err, &cells):
 		fmt.Fprintf(w, "%s\nawn: %s; nothing was computed.\n", cells, counted(len(cells.faults), "fault"))
+		return Refused
+	case errors.As(err, &rows):
+		fmt.Fprintf(w, "%s\n\nawn: %s; nothing was entered.\n", rows, counted(len(rows), "fault"))
+		if rows.OfRecord() {
+			return RecordRefused
+		}
 		return Refused
 	case malthouse.IsRefused(err):
 		fmt.Fprintf(w, "awn: %v\n", err)

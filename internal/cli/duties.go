@@ -84,8 +84,9 @@ func (c *closeCommand) Help() string {
   awn close 2026-11-24 --pdf close.pdf
 
 Closes a day: what the house holds, what is out of line, what is under way and
-late, and the end of the record. Keep the page: a record that was restored and
-went on has another end, and “awn verify --head” tells.`
+late, and the end of the record. Readings are sealed, and those older than “awn
+config readings.keep DAYS” rolled up. Keep the page: a record that was restored
+and went on has another end, and “awn verify --head” tells.`
 }
 
 // Run closes a day.
@@ -97,6 +98,11 @@ func (c *closeCommand) Run(j *job) error {
 			if date, err = day("DAY", c.Day, d.Zone); err != nil {
 				return malthouse.Done{}, err
 			}
+		}
+		if _, rolled, err := d.Rest(ctx, d.actor); err != nil {
+			return malthouse.Done{}, err
+		} else if rolled > 0 {
+			j.note("awn: old readings were rolled up: %d.", rolled)
 		}
 		closed, err := d.Day(ctx, d.actor, date)
 		if err != nil {

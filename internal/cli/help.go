@@ -49,17 +49,19 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn analyse, release, hold         wrong is struck. Every tonne is accounted
   awn blend, ship, return, certify   for, every bag traced.
   awn strike, decide, person, config
+  awn import FILE        weighbridge tickets or results of a laboratory
+  awn log FILE           what sensors read
+  awn key                the key that signs, and a new one
 
   awn stock              what the house holds, where, and what is unexplained
   awn piece CODE         all that is known of a piece
   awn trace CODE         where something came from, where it went; --recall
   awn balance            a period: barley in, malt out, losses, stock
-  awn import, log        files of tickets and results; readings of sensors
   awn due, handover, close           what comes due; a shift on a page; a day
   awn assurance PIECE    control points: measured, beyond, decided
   awn complaint LOT      what the record holds on a complaint
   awn verify [FILE]      is the record whole? is a certificate as it was signed?
-  awn export, backup, restore, key
+  awn export, backup, restore
 
   awn demo               a made-up year of a made-up malthouse, in the browser
   awn demo DIR           its record in a folder, to play with

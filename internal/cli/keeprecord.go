@@ -98,7 +98,7 @@ func (c *verifyCommand) verifyRecord(j *job) error {
 		if err := d.DB.Check(ctx); err != nil {
 			return &no{err}
 		}
-		compared, rolled, err := d.CheckSeals(ctx)
+		compared, rolled, err := d.Sealed(ctx, d.actor)
 		if err != nil {
 			return &no{err}
 		}
@@ -146,7 +146,7 @@ func head(text string) (ledger.Head, error) {
 }
 
 type configCommand struct {
-	Key   string `arg:"" optional:"" placeholder:"KEY" help:"What is set: house.name, house.address, house.contact, house.zone, alarm.unexplained, origin.shown."`
+	Key   string `arg:"" optional:"" placeholder:"KEY" help:"What is set: house.name, house.address, house.contact, house.zone, alarm.unexplained, origin.shown, readings.keep."`
 	Value string `arg:"" optional:"" placeholder:"VALUE" help:"What it shall be."`
 	recorded
 }
@@ -157,6 +157,7 @@ func (c *configCommand) Help() string {
   awn config house.name "Hallow Sound"
   awn config house.zone Europe/London
   awn config alarm.unexplained 0.02
+  awn config readings.keep 400           days; the day's close rolls up older ones
   awn config origin.shown grower         none, region or grower, on certificates`
 }
 

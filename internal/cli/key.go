@@ -1,77 +1,77 @@
 package cli
 
 import (
-	"context"
 	"crypto/ed25519"
-	"fmt"
-	"time"
+	"errors"
+	"io/fs"
 
 	"awn/certificate"
 	"awn/internal/house"
-	"awn/internal/malthouse"
+	"awn/internal/report"
 )
 
-// utcNow is the day that times without one belong to.
-func utcNow() time.Time { return time.Now().UTC() }
-
 type keyCommand struct {
-	entering
-	New    bool   `help:"Make a new key and sign with it from now on. The old one is kept beside it."`
+	recorded
+	New    bool   `help:"Make a new key and sign with it from now on."`
 	Reason string `placeholder:"TEXT" help:"Why."`
 }
 
-// Help says what a change of keys means.
+// Help says what the key is for.
 func (c *keyCommand) Help() string {
-	return `  awn key                            the fingerprint to make known
-  awn key --new --reason "yearly"
+	return `  awn key
+  awn key --new --reason "the machine was stolen"
 
-The key that certificates are signed with lies beside the record, or where
-AWN_KEY says, and is in no backup. A new one is an entry of the record; what the
-old one signed stays good under the fingerprint that it names.`
+Without a flag, shows the fingerprint of the key in the file and those that the
+record knows. A new key is entered in the record and makes no certificate worse:
+each carries the key that signed it, and “awn verify FILE --key FINGERPRINT”
+holds it against the one that you expect. The old key is kept beside the new,
+under another name. If somebody else may have it, delete it, make that known,
+and give certificates anew that were signed since.`
 }
 
-// Run shows the key, or changes it.
-func (c *keyCommand) Run(j *job) error {
-	if !c.New {
-		return c.ask(j, c.show(j))
+// Run shows the keys, or takes a new one into use.
+func (c *keyCommand) Run(j *job) (err error) {
+	d, err := c.open(j, c.New)
+	if err != nil {
+		return err
 	}
-	return c.use(j, func(ctx context.Context, d *desk, e malthouse.Entry) (malthouse.Done, error) {
-		if err := d.actor.Permit(malthouse.UseKey); err != nil {
-			return malthouse.Done{}, err
-		}
-		name, err := d.KeyFile()
-		if err != nil {
-			return malthouse.Done{}, err
-		}
-		key, undo, err := house.ReplaceKey(name, d.Clock())
-		if err != nil {
-			return malthouse.Done{}, err
-		}
-		done, err := d.ChangeKey(ctx, d.actor, e, fingerprint(key), c.Reason)
-		if err != nil {
-			return done, undo(err)
-		}
-		return done, nil
-	})
-}
-
-// fingerprint is that of the public half of a key.
-func fingerprint(key ed25519.PrivateKey) string {
-	return certificate.Fingerprint(ed25519.PublicKey(key[ed25519.SeedSize:]))
-}
-
-// show prints the fingerprint in use and those before it.
-func (c *keyCommand) show(j *job) func(context.Context, *desk) error {
-	return func(ctx context.Context, d *desk) error {
-		key, err := d.Key()
+	defer func() { err = errors.Join(err, d.DB.Close()) }()
+	if c.New {
+		done, retired, err := d.NewKey(j.ctx, d.actor, c.Reason)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(j.out, "%s\n", fingerprint(key))
-		all, err := d.Keys(ctx, d.actor)
-		for _, k := range all {
-			fmt.Fprintf(j.out, "%s  %s  %s\n", k.Since.Format(time.DateOnly), k.Fingerprint, k.Reason)
+		if retired != "" {
+			j.note("awn: the old key is in %s.", retired)
 		}
+		return entering{recorded: c.recorded}.told(j, d, done)
+	}
+	keys, err := d.Keys(j.ctx, d.actor)
+	if err != nil {
 		return err
 	}
+	now, err := c.now(d)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return report.KeysJSON(j.out, keys, now)
+	}
+	return d.record().Keys(j.out, keys, now, d.Zone)
+}
+
+// now is the fingerprint of the key in the file, "" if there is none yet.
+func (c *keyCommand) now(d *desk) (string, error) {
+	name, err := d.KeyFile()
+	if err != nil {
+		return "", err
+	}
+	key, err := house.ReadKey(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", nil
+	}
+	if err != nil {
+		return "", err
+	}
+	return certificate.Fingerprint(key.Public().(ed25519.PublicKey)), nil
 }

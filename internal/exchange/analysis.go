@@ -92,6 +92,7 @@ func (r *row) analysis() ledger.Body {
 		_, named := r.find(field)
 		if _, fixed := r.in.fixed[field]; named || fixed {
 			b.Of = place(kind, r.needed(field)).Ref()
+			r.there(field, b.Of)
 		}
 	}
 	before := len(r.in.faults)
@@ -110,6 +111,23 @@ func (r *row) analysis() ledger.Body {
 		r.once("sample", string(b.Sample))
 	}
 	return b
+}
+
+// there refuses a thing that the record knows nothing of.
+func (r *row) there(field string, thing ledger.Ref) {
+	things := r.in.by.Things
+	if thing == "" || things == nil || things[thing] {
+		return
+	}
+	var codes []string
+	for t := range things {
+		if ledger.Account(t).Kind() == ledger.Account(thing).Kind() {
+			codes = append(codes, ledger.Account(t).Code())
+		}
+	}
+	slices.Sort(codes)
+	code := ledger.Account(thing).Code()
+	r.in.fault(r.line, r.header(field), Fault{Code: "import.row.unknown", Got: code, Nearest: unit.Nearest(code, codes)})
 }
 
 // result reads one figure; false if the cell is empty or at fault. A figure

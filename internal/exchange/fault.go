@@ -49,6 +49,17 @@ func (f Faults) Error() string {
 	return strings.Join(lines, "\n")
 }
 
+// OfRecord reports whether the file in itself is good, and the record refuses
+// it: for what stands there already, or does not.
+func (f Faults) OfRecord() bool {
+	for _, x := range f {
+		if x.Code != "import.row.entered" && x.Code != "import.row.unknown" && x.Code != "import.row.changed" {
+			return false
+		}
+	}
+	return len(f) > 0
+}
+
 // Sentences has the English text of every code of this package.
 var Sentences = map[string]string{
 	"import.file.unread":     `The file cannot be read: {got}.`,
@@ -62,11 +73,19 @@ var Sentences = map[string]string{
 	"import.row.long":        `The row has {got} cells, and there are {allowed}.`,
 	"import.row.twice":       `{got} stands in {allowed} already.`,
 	"import.row.entered":     `{got} is in the record already, from another file or by hand; leave the row out, or strike what is there.`,
+	"import.row.unknown":     `There is no {got} in the record{nearest}.`,
+	"import.row.changed":     `The row came in before, as entry {got}, and said something else; strike what came of the file and raise “again” in the map.`,
+	"import.column.unread":   `{got} is not a column of readings{nearest}; they are {allowed}.`,
+	"import.series.code":     `{got} cannot be the code of a series: letters, digits and hyphens, at most 40.`,
+	"import.series.quantity": `{got} is not what this series reads; it is {allowed}.`,
+	"import.series.unknown":  `{got} is not a quantity{nearest}; it should be one of {allowed}.`,
+	"import.unit.none":       `{got} is not a unit of anything{nearest}.`,
 	"import.row.empty":       `The row has no result.`,
 	"import.cell.missing":    `Nothing stands here, and {got} is needed.`,
 	"import.cell.word":       `{got} is not a word that the map knows here{nearest}; it knows {allowed}.`,
 	"import.cell.whole":      `{got} is not a whole number.`,
 	"import.time.form":       `{got} is not a time as the map says they are written: {allowed}.`,
+	"import.time.read":       `{got} is not a time; it is written in one of the forms {allowed}.`,
 	"import.time.gap":        `{got} never was: the clock in {allowed} was put forward over it.`,
 	"import.weight.missing":  `There is neither a net weight nor gross and tare.`,
 	"import.weight.tare":     `The tare is more than the gross: {got}.`,

@@ -28,6 +28,9 @@ type Entry struct {
 	Who   string
 	AtMS  int64                  // when it is entered, ms UTC
 	Known map[ledger.Code]string // id of the receipt in force of each delivery; see [Deliveries]
+
+	// Things are those that results can be about; nil if nobody knows.
+	Things map[ledger.Ref]bool
 }
 
 // Batch is what a file comes to: entries to append together, and the file

@@ -10,7 +10,6 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
-	"time"
 )
 
 const pemKind = "PRIVATE KEY"
@@ -77,24 +76,4 @@ func Key(name string) (key ed25519.PrivateKey, fresh bool, err error) {
 	}
 	key, err = MakeKey(name)
 	return key, true, err
-}
-
-// ReplaceKey sets the key of a house aside under a name with the day, and makes
-// another in its place. Undo puts the old one back, for whoever finds that the
-// change cannot be put on record, and gives back why.
-func ReplaceKey(name string, now time.Time) (key ed25519.PrivateKey, undo func(error) error, err error) {
-	aside := name + ".until-" + now.UTC().Format("20060102T150405")
-	if err := os.Rename(name, aside); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return nil, nil, err
-	}
-	undo = func(why error) error {
-		if err := os.Rename(aside, name); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return errors.Join(why, err)
-		}
-		return why
-	}
-	if key, err = MakeKey(name); err != nil {
-		return nil, nil, undo(err)
-	}
-	return key, undo, nil
 }

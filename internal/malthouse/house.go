@@ -12,13 +12,14 @@ import (
 
 // House is a malthouse at work on its record.
 type House struct {
-	Code   string // whose record it is
-	Zone   *time.Location
-	Store  ledger.Store
-	Desk   Desk
-	Clock  func() time.Time
-	Random io.Reader
-	Key    func() (ed25519.PrivateKey, error) // signs certificates
+	Code    string // whose record it is
+	Zone    *time.Location
+	Store   ledger.Store
+	Desk    Desk
+	Sensors Sensors // keeps readings
+	Clock   func() time.Time
+	Random  io.Reader
+	Key     func() (ed25519.PrivateKey, error) // signs certificates
 }
 
 // Desk is what a house keeps beside its facts.

@@ -10,8 +10,10 @@ import (
 	"testing"
 	"time"
 
+	"awn/internal/exchange"
 	"awn/internal/malthouse"
 	"awn/internal/office"
+	"awn/internal/paper"
 	"awn/internal/sqlstore/storetest"
 	"awn/ledger"
 )
@@ -45,7 +47,7 @@ func kilos(kg int64, wb ledger.Fraction) ledger.Amount {
 var matrix = map[malthouse.Use]string{
 	"receive": "..i...", "move": "f.ip..", "count": "f.ip..", "start": "f..p..", "act": "f.....", "read": "fli...", "book": "f.....",
 	"sample": "fli.s.", "analyse": ".li...", "release": ".l....", "hold": "flips.", "blend": "f..p..", "ship": "f...s.", "ship-held": "......",
-	"return": "..i.s.", "strike": ".lip..", "decide": ".l.p..", "certify": ".l..s.", "withdraw": ".l....", "people": "......", "look": "flipsa",
+	"return": "..i.s.", "strike": ".lip..", "decide": ".l.p..", "certify": ".l..s.", "withdraw": ".l....", "import": ".li...", "log": "fli...", "close": "...p..", "key": "......", "people": "......", "look": "flipsa",
 }
 
 // uses takes each use once, with what it needs in its place or not: the right
@@ -109,6 +111,21 @@ func uses(h *malthouse.House) map[malthouse.Use]func(context.Context, malthouse.
 		},
 		"withdraw": func(ctx context.Context, a malthouse.Actor) error {
 			return first(h.Withdraw(ctx, a, e, &ledger.Withdrawal{Certificate: "C26-0001", Reason: "wrong"}))
+		},
+		"log": func(ctx context.Context, a malthouse.Actor) error { return first(h.Log(ctx, a, nil, true)) },
+		"close": func(ctx context.Context, a malthouse.Actor) error {
+			_, _, err := h.Rest(ctx, a)
+			return err
+		},
+		"import": func(ctx context.Context, a malthouse.Actor) error {
+			_, err := h.Bring(ctx, a, exchange.File{}, paper.ImportMap{Rows: "tickets"}, true)
+			if a.Role == malthouse.Laboratory {
+				_, err = h.Bring(ctx, a, exchange.File{}, paper.ImportMap{Rows: "results"}, true)
+			}
+			return err
+		},
+		"key": func(ctx context.Context, a malthouse.Actor) error {
+			return first(h.TakeKey(ctx, a, make(ed25519.PublicKey, ed25519.PublicKeySize), "sold"))
 		},
 		"people": func(ctx context.Context, a malthouse.Actor) error {
 			return first(h.Admit(ctx, a, e, malthouse.Person{ID: "x"}))

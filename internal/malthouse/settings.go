@@ -19,6 +19,7 @@ const (
 	SettingOrigin  = "origin.shown"
 	SettingPoints  = "assurance.points" // the text of control points
 	SettingURL     = "house.url"        // begin of the addresses of the house
+	settingKeep    = "readings.keep"
 )
 
 // Setting is a key with what it is where nobody set it, and what it may be, if
@@ -32,7 +33,7 @@ type Setting struct {
 func Settings() []Setting {
 	out := []Setting{
 		{Key: SettingName, Default: "house"}, {Key: SettingAddress}, {Key: SettingContact}, {Key: SettingZone, Default: "Local"}, {Key: SettingURL},
-		{Key: settingAlarm, Default: "0.01"}, {Key: SettingOrigin, Default: originNone, Words: []string{originNone, originRegion, originGrower}},
+		{Key: settingAlarm, Default: "0.01"}, {Key: settingKeep}, {Key: SettingOrigin, Default: originNone, Words: []string{originNone, originRegion, originGrower}},
 	}
 	for _, d := range Duties() {
 		out = append(out, Setting{Key: settingDue + d.Key, Default: strconv.Itoa(d.Days)})
@@ -55,6 +56,11 @@ func CheckSetting(key, value string) error {
 	}
 	switch key {
 	case SettingName, SettingAddress, SettingContact, SettingURL:
+		return nil
+	case settingKeep:
+		if days, err := strconv.Atoi(value); err != nil || days < leastKept {
+			return refuse("use.setting.value", value, "a number of days of at least "+strconv.Itoa(leastKept))
+		}
 		return nil
 	case SettingZone:
 		if _, err := time.LoadLocation(value); err != nil {

@@ -27,12 +27,14 @@ type Stock struct {
 
 // Stock says what we hold and where, by the book, with what is unexplained.
 func (h *House) Stock(ctx context.Context, a Actor) (Stock, error) {
-	s := Stock{AtMs: h.Clock().UnixMilli()}
 	if err := a.Permit(UseLook); err != nil {
-		return s, err
+		return Stock{}, err
 	}
-	r := h.Store.Read(h.Code)
-	var err error
+	return h.stock(ctx, h.Store.Read(h.Code))
+}
+
+func (h *House) stock(ctx context.Context, r ledger.Reader) (s Stock, err error) {
+	s.AtMs = h.Clock().UnixMilli()
 	if s.Head, err = r.Head(ctx); err != nil {
 		return s, err
 	}

@@ -14,6 +14,7 @@ import (
 	"strings"
 	"time"
 
+	"awn/certificate"
 	"awn/internal/house"
 	"awn/internal/malthouse"
 	"awn/internal/sqlstore"
@@ -66,7 +67,7 @@ func of(ctx context.Context, db *sqlstore.DB, address string) (*Office, error) {
 	}
 	o := &Office{DB: db, Row: h, Address: address}
 	o.House = &malthouse.House{
-		Code: h.Code, Zone: zone, Store: db, Desk: cabinet{db, h.Code}, Clock: time.Now, Random: rand.Reader, Key: o.key,
+		Code: h.Code, Zone: zone, Store: db, Desk: cabinet{db, h.Code}, Sensors: sensors{db, h.Code}, Clock: time.Now, Random: rand.Reader, Key: o.key,
 	}
 	return o, nil
 }
@@ -105,8 +106,7 @@ func (o *Office) Reread(ctx context.Context) error {
 	return nil
 }
 
-// key is the key that the house signs with. It lies beside a file, or where
-// AWN_KEY says, and never in the record.
+// key is the key that the house signs with.
 func (o *Office) key() (ed25519.PrivateKey, error) {
 	name, err := o.KeyFile()
 	if err != nil {
@@ -130,4 +130,35 @@ func (o *Office) Beside(what, variable string) (string, error) {
 	}
 	file := strings.TrimPrefix(o.Address, "sqlite:")
 	return strings.TrimSuffix(file, filepath.Ext(file)) + "." + what, nil
+}
+
+// NewKey takes a new key into use. It is made beside the old one, entered, and
+// then put in its place; the old one is kept under another name, of which only
+// the owner can read it. Cut short, the next try goes on with the same key.
+func (o *Office) NewKey(ctx context.Context, a malthouse.Actor, reason string) (done malthouse.Done, retired string, err error) {
+	name, err := o.KeyFile()
+	if err != nil {
+		return done, "", err
+	}
+	if err := a.Permit(malthouse.UseKey); err != nil {
+		return done, "", err
+	}
+	next := name + ".next"
+	key, _, err := house.Key(next)
+	if err != nil {
+		return done, "", err
+	}
+	if done, err = o.TakeKey(ctx, a, key.Public().(ed25519.PublicKey), reason); err != nil {
+		return done, "", err
+	}
+	if old, err := house.ReadKey(name); err == nil {
+		print := certificate.Fingerprint(old.Public().(ed25519.PublicKey))
+		retired = name + ".retired-" + strings.ReplaceAll(print, " ", "")
+		if err := os.Rename(name, retired); err != nil {
+			return done, "", err
+		}
+	} else if !errors.Is(err, os.ErrNotExist) {
+		return done, "", err
+	}
+	return done, retired, os.Rename(next, name)
 }

@@ -24,18 +24,19 @@ func held(dry, water ledger.Grams) object {
 
 // StockJSON writes what the house holds.
 func StockJSON(w io.Writer, s malthouse.Stock, v house.Version) error {
-	places := each(s.Places, func(h malthouse.Held) object {
-		o := held(h.Dry, h.Water).text("leave", string(h.Leave)).text("drawn", string(h.Drawn)).text("state", string(h.State))
-		o["place"], o["overdrawn"] = h.Account, h.Overdrawn()
-		if len(h.Lots) > 0 {
-			o["lots"] = each(h.Lots, lotObject)
-		}
-		return o
-	})
 	return recordJSON(w, "stock/1", v, object{
-		"head": headObject(s.Head), "at_ms": s.AtMs, "places": places, "unexplained": each(s.Unexplained, unexplainedObject),
+		"head": headObject(s.Head), "at_ms": s.AtMs, "places": each(s.Places, heldObject), "unexplained": each(s.Unexplained, unexplainedObject),
 		"shaken": each(s.Shaken, func(f ledger.Fact) object { return object{"id": f.ID, "kind": f.Kind, "seq": f.Seq} }),
 	})
+}
+
+func heldObject(h malthouse.Held) object {
+	o := held(h.Dry, h.Water).text("leave", string(h.Leave)).text("drawn", string(h.Drawn)).text("state", string(h.State))
+	o["place"], o["overdrawn"] = h.Account, h.Overdrawn()
+	if len(h.Lots) > 0 {
+		o["lots"] = each(h.Lots, lotObject)
+	}
+	return o
 }
 
 func lotObject(l malthouse.LotShare) object {

@@ -152,31 +152,9 @@ func (db *DB) UnloggedSeals(ctx context.Context, house string) (seals []Seal, er
 	return seals, err
 }
 
-// LoggedSeals lists the seals that the record has a fact for, by the id of the
-// fact.
-func (db *DB) LoggedSeals(ctx context.Context, house string) (map[string]Seal, error) {
-	type logged struct {
-		Seal
-		fact string
-	}
-	rows, err := db.R.QueryContext(ctx, `
-		select series, number, from_at, to_at, count, digest, fact from seal where house = $1 and fact <> ''`, house)
-	if err != nil {
-		return nil, db.explain(err)
-	}
-	all, err := collect(db, rows, func(s *logged) []any {
-		return []any{&s.Series, &s.Number, &s.FromMS, &s.ToMS, &s.Count, &s.SHA256, &s.fact}
-	})
-	out := map[string]Seal{}
-	for _, s := range all {
-		out[s.fact] = s.Seal
-	}
-	return out, err
-}
-
 // sealLogged notes which fact put a seal on record, in the transaction that
 // appends the fact. The first fact stands.
-func sealLogged(ctx context.Context, tx *sql.Tx, house string, series, number int64, fact string) error {
+func sealLogged(ctx context.Context, tx querier, house string, series, number int64, fact string) error {
 	_, err := tx.ExecContext(ctx, `
 		update seal set fact = $1 where house = $2 and series = $3 and number = $4 and fact = ''`, fact, house, series, number)
 	return err

@@ -12,6 +12,12 @@ func (w *writer) PutDocument(ctx context.Context, media string, bytes []byte) (s
 	return putDocument(ctx, w.q, w.house, media, bytes)
 }
 
+// SealLogged notes which fact puts a seal on record, in the transaction that
+// appends the fact.
+func (w *writer) SealLogged(ctx context.Context, series, number int64, fact string) error {
+	return sealLogged(ctx, w.q, w.house, series, number, fact)
+}
+
 // People are all that a house knows, by id.
 func (db *DB) People(ctx context.Context, house string) ([]Person, error) {
 	rows, err := db.R.QueryContext(ctx, `select id, name, email, phone, address from person where house = $1`, house)

@@ -40,8 +40,6 @@ var dutyPhrases = map[string]string{
 	"close.pieces":      "Pieces under way",
 	"close.since":       "cast",
 	"close.head":        "The record ends at {head}. A record that was restored and went on has another end there; awn verify --head tells.",
-	"said.logged":       "Readings of {series} on record: {count_n}.",
-	"said.key-changed":  "The house signs with the key {key} from now on.",
 	"said.day-closed":   "Closed {day}.",
 
 	"shift.title":      "Handover of a shift",
