@@ -99,8 +99,10 @@ func (c *verifyCommand) verifyRecord(j *job) error {
 			return &no{err}
 		}
 		compared, rolled, err := d.Sealed(ctx, d.actor)
-		if err != nil {
+		if sqlstore.Code(err) == "record.seal.broken" {
 			return &no{err}
+		} else if err != nil {
+			return err
 		}
 		if c.Rebuild {
 			if err := c.rebuild(j, d); err != nil {
@@ -157,7 +159,7 @@ func (c *configCommand) Help() string {
   awn config house.name "Hallow Sound"
   awn config house.zone Europe/London
   awn config alarm.unexplained 0.02
-  awn config readings.keep 400           days; the day's close rolls up older ones
+  awn config readings.keep 400           days; then the day's close rolls up
   awn config origin.shown grower         none, region or grower, on certificates`
 }
 

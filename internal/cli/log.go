@@ -2,11 +2,12 @@ package cli
 
 import (
 	"bufio"
-	"encoding/csv"
+	"context"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
-	"strings"
+	"time"
 
 	"awn/internal/exchange"
 	"awn/internal/malthouse"
@@ -30,7 +31,7 @@ func (c *logCommand) Help() string {
 Times carry their offset, or are by the clock of the house. The unit says what a
 series reads; where it fits several quantities, a fifth column “quantity” says
 which. A file comes in whole or not at all. Of a logger, lines that cannot be
-read are named and left out, and the rest is kept, a thousand lines at a time.
+read are named and left out, and the rest is kept, every 1 000 lines or minute.
 Every 1 000 rows or 60 s of a series are sealed, and each seal goes into the
 record. The same readings twice change nothing.`
 }
@@ -70,45 +71,90 @@ func (c *logCommand) Run(j *job) (err error) {
 	return c.told(j, d, out)
 }
 
-// loggedAtOnce is how many lines of a logger are kept together.
-const loggedAtOnce = 1000
+// A logger's readings are kept once there are so many, or so often.
+const (
+	loggedAtOnce = 1000
+	loggedEvery  = time.Minute
+)
 
-// stream takes lines until there are no more.
+// stream takes lines until there are no more or it is stopped. What came in is
+// kept in either case.
 func (c *logCommand) stream(j *job, d *desk, s *exchange.Sensor) error {
-	var sum malthouse.Logged
-	var batch []exchange.Sensed
-	faults := 0
-	keep := func(last bool) error {
-		for _, f := range s.Faults {
-			j.note("%v", f)
-		}
-		faults, s.Faults = faults+len(s.Faults), nil
-		out, err := d.Log(j.ctx, d.actor, batch, last)
-		sum.Stored, sum.Again, sum.Seals, batch = sum.Stored+out.Stored, sum.Again+out.Again, sum.Seals+out.Seals, batch[:0]
+	l := &logging{job: j, desk: d, sensor: s}
+	err := l.run()
+	if err != nil && !errors.Is(err, context.Canceled) {
 		return err
 	}
-	lines := bufio.NewScanner(j.in)
-	for n := 1; lines.Scan(); n++ {
-		row, err := csv.NewReader(strings.NewReader(lines.Text())).Read()
-		if err != nil || strings.HasPrefix(row[0], "#") || exchange.IsHead(row) {
-			continue // empty, a remark, or the headers again
-		}
-		if r, ok := s.Row(n, row); ok {
-			batch = append(batch, r)
-		}
-		if len(batch)+len(s.Faults) >= loggedAtOnce {
-			if err := keep(false); err != nil {
-				return err
+	if told := c.told(j, d, l.sum); told != nil || err != nil {
+		return errors.Join(told, err)
+	}
+	if l.faults > 0 {
+		return &refusal{errors.New(counted(l.faults, "line") + " could not be read and were left out; the rest is kept")}
+	}
+	return nil
+}
+
+// logging is a logger being listened to.
+type logging struct {
+	*job
+	desk   *desk
+	sensor *exchange.Sensor
+	batch  []exchange.Sensed
+	sum    malthouse.Logged
+	faults int
+}
+
+func (l *logging) run() error {
+	lines, ended := make(chan string), make(chan error, 1)
+	go func() {
+		in := bufio.NewScanner(l.in)
+		for in.Scan() {
+			select {
+			case lines <- in.Text():
+			case <-l.ctx.Done():
+				return
 			}
 		}
+		ended <- in.Err()
+	}()
+	tick := time.NewTicker(loggedEvery)
+	defer tick.Stop()
+	for n := 1; ; {
+		var err error
+		select {
+		case text := <-lines:
+			if r, ok := l.sensor.Line(n, text); ok {
+				l.batch = append(l.batch, r)
+			}
+			if n++; len(l.batch)+len(l.sensor.Faults) >= loggedAtOnce {
+				err = l.keep(false)
+			}
+		case <-tick.C:
+			err = l.keep(false)
+		case err := <-ended:
+			return errors.Join(err, l.keep(true))
+		case <-l.ctx.Done():
+			return errors.Join(l.ctx.Err(), l.keep(true))
+		}
+		if err != nil {
+			return err
+		}
 	}
-	if err := errors.Join(lines.Err(), keep(true)); err != nil {
-		return err
+}
+
+// keep keeps what came in, and names the lines that could not be read. A stop
+// does not stop it.
+func (l *logging) keep(last bool) error {
+	for _, f := range l.sensor.Faults {
+		fmt.Fprintln(l.err, f)
 	}
-	if err := c.told(j, d, sum); err != nil || faults == 0 {
-		return err
+	l.faults, l.sensor.Faults = l.faults+len(l.sensor.Faults), nil
+	if len(l.batch) == 0 && !last {
+		return nil
 	}
-	return &refusal{errors.New(counted(faults, "line") + " could not be read and were left out; the rest is kept")}
+	out, err := l.desk.Log(context.WithoutCancel(l.ctx), l.desk.actor, l.batch, last)
+	l.sum.Stored, l.sum.Again, l.sum.Seals, l.batch = l.sum.Stored+out.Stored, l.sum.Again+out.Again, l.sum.Seals+out.Seals, l.batch[:0]
+	return err
 }
 
 func (c *logCommand) told(j *job, d *desk, out malthouse.Logged) error {

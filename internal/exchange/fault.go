@@ -75,6 +75,7 @@ var Sentences = map[string]string{
 	"import.row.entered":     `{got} is in the record already, from another file or by hand; leave the row out, or strike what is there.`,
 	"import.row.unknown":     `There is no {got} in the record{nearest}.`,
 	"import.row.changed":     `The row came in before, as entry {got}, and said something else; strike what came of the file and raise “again” in the map.`,
+	"import.row.unread":      `The line is no row of cells: {got}.`,
 	"import.column.unread":   `{got} is not a column of readings{nearest}; they are {allowed}.`,
 	"import.series.code":     `{got} cannot be the code of a series: letters, digits and hyphens, at most 40.`,
 	"import.series.quantity": `{got} is not what this series reads; it is {allowed}.`,

@@ -2,6 +2,7 @@ package exchange
 
 import (
 	"bytes"
+	"encoding/csv"
 	"errors"
 	"fmt"
 	"slices"
@@ -79,9 +80,26 @@ func (s *Sensor) File(data []byte, sheet string) []Sensed {
 	return out
 }
 
-// IsHead reports whether a row of a logger is its headers.
-func IsHead(row []string) bool {
-	return len(row) > 0 && strings.EqualFold(strings.TrimSpace(row[0]), sensedColumns[0])
+// Line reads one line of a logger; false if there is no reading in it: it is
+// empty, a remark, the headers, or something is wrong.
+func (s *Sensor) Line(n int, text string) (Sensed, bool) {
+	text = strings.TrimSpace(text)
+	if text == "" || text[0] == '#' {
+		return Sensed{}, false
+	}
+	row, err := csv.NewReader(strings.NewReader(text)).Read()
+	var wrong *csv.ParseError
+	switch {
+	case errors.As(err, &wrong):
+		s.fault(n, "", Fault{Code: "import.row.unread", Got: wrong.Err.Error()})
+		return Sensed{}, false
+	case err != nil:
+		s.fault(n, "", Fault{Code: "import.row.unread", Got: err.Error()})
+		return Sensed{}, false
+	case strings.EqualFold(strings.TrimSpace(row[0]), sensedColumns[0]):
+		return Sensed{}, false
+	}
+	return s.Row(n, row)
 }
 
 // head finds the columns by their headers.

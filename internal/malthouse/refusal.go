@@ -47,6 +47,7 @@ var Sentences = map[string]string{
 	"use.reason.missing":      `A reason must be given for {got}.`,
 	"use.setting.unknown":     `{got} is not something that is set{nearest}; it should be {allowed}.`,
 	"use.setting.value":       `{got} cannot stand here; it should be {allowed}.`,
+	"use.series.other":        `Another program began the series {got} meanwhile; it is kept as {allowed}.`,
 	"use.map.unknown":         `No map of imports is kept as {got}{nearest}; there are {allowed}. “awn import --save-map NAME --map FILE.yaml” keeps one.`,
 	"use.map.name":            `{got} cannot be the name of a map: letters, digits and hyphens, at most 40.`,
 	"use.shift.none":          `No shift was handed over that waits to be taken. Whoever leaves gives it first.`,

@@ -26,42 +26,34 @@ func (s sensors) Series(ctx context.Context) ([]exchange.Series, error) {
 	return out, err
 }
 
-// Keep keeps a batch, and makes the series that it begins.
+// Keep keeps a batch, and makes the series that it begins. A series that another
+// program began meanwhile in another unit is refused.
 func (s sensors) Keep(ctx context.Context, batch []exchange.Sensed) (stored, again int, err error) {
-	number, err := s.number(ctx, batch)
+	var want []sqlstore.Series
+	met := map[string]bool{}
+	for _, r := range batch {
+		if x := r.Series; !met[x.Code] {
+			met[x.Code] = true
+			want = append(want, sqlstore.Series{Code: x.Code, Quantity: x.Quantity, Unit: x.Unit})
+		}
+	}
+	named, err := s.db.BeginSeries(ctx, s.house, want)
 	if err != nil {
 		return 0, 0, err
 	}
+	for _, x := range want {
+		if is := named[x.Code]; is.Quantity != x.Quantity || is.Unit != x.Unit {
+			return 0, 0, &malthouse.Refusal{
+				Code: "use.series.other", Got: x.Code + " as " + x.Quantity + ", " + x.Unit, Allowed: []string{is.Quantity + ", " + is.Unit},
+			}
+		}
+	}
 	rows := make([]sqlstore.Reading, len(batch))
 	for i, r := range batch {
-		rows[i] = sqlstore.Reading{Series: number[r.Series.Code], AtMS: r.AtMS, Value: r.Value}
+		rows[i] = sqlstore.Reading{Series: named[r.Series.Code].ID, AtMS: r.AtMS, Value: r.Value}
 	}
 	done, err := s.db.AppendReadings(ctx, s.house, sqlstore.UsualSeal, rows)
 	return done.Stored, done.Repeated, err
-}
-
-// number gives every series of a batch its number in the house.
-func (s sensors) number(ctx context.Context, batch []exchange.Sensed) (map[string]int64, error) {
-	all, err := s.db.SeriesOf(ctx, s.house)
-	if err != nil {
-		return nil, err
-	}
-	number, last := map[string]int64{}, int64(0)
-	for _, x := range all {
-		number[x.Code], last = x.ID, max(last, x.ID)
-	}
-	for _, r := range batch {
-		if number[r.Series.Code] != 0 {
-			continue
-		}
-		last++
-		number[r.Series.Code] = last
-		made := sqlstore.Series{ID: last, Code: r.Series.Code, Quantity: r.Series.Quantity, Unit: r.Series.Unit}
-		if err := s.db.PutSeries(ctx, s.house, made); err != nil {
-			return nil, err
-		}
-	}
-	return number, nil
 }
 
 // Close closes the seals that are open.

@@ -45,13 +45,55 @@ func (db *DB) PutSeries(ctx context.Context, house string, s Series) error {
 	})
 }
 
+// BeginSeries gives every series that is wanted, by its code: the one that is
+// there, or a new one under the next number. Two programs that begin series at
+// once get numbers of their own.
+func (db *DB) BeginSeries(ctx context.Context, house string, want []Series) (map[string]Series, error) {
+	named := map[string]Series{}
+	err := db.write(ctx, func(tx *sql.Tx) error {
+		clear(named)
+		// Takes hold of the house, so that nobody else gives the same number.
+		if _, err := tx.ExecContext(ctx, `update house set name = name where code = $1`, house); err != nil {
+			return err
+		}
+		rows, err := tx.QueryContext(ctx, `select id, code, quantity, unit from series where house = $1 order by id`, house)
+		if err != nil {
+			return err
+		}
+		there, err := collect(db, rows, seriesPlaces)
+		if err != nil {
+			return err
+		}
+		last := int64(0)
+		for _, s := range there {
+			named[s.Code], last = s, max(last, s.ID)
+		}
+		for _, s := range want {
+			if _, known := named[s.Code]; known {
+				continue
+			}
+			last++
+			s.ID = last
+			if _, err := tx.ExecContext(ctx, `insert into series (house, id, code, quantity, unit) values ($1, $2, $3, $4, $5)`,
+				house, s.ID, s.Code, s.Quantity, s.Unit); err != nil {
+				return err
+			}
+			named[s.Code] = s
+		}
+		return nil
+	})
+	return named, err
+}
+
+func seriesPlaces(s *Series) []any { return []any{&s.ID, &s.Code, &s.Quantity, &s.Unit} }
+
 // SeriesOf lists the series of a house by number.
 func (db *DB) SeriesOf(ctx context.Context, house string) ([]Series, error) {
 	rows, err := db.R.QueryContext(ctx, `select id, code, quantity, unit from series where house = $1 order by id`, house)
 	if err != nil {
 		return nil, db.explain(err)
 	}
-	return collect(db, rows, func(s *Series) []any { return []any{&s.ID, &s.Code, &s.Quantity, &s.Unit} })
+	return collect(db, rows, seriesPlaces)
 }
 
 // AppendReadings keeps a batch, all of it or none, and closes the seals that

@@ -1,6 +1,7 @@
 package storetest
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -157,4 +158,33 @@ func rolledUp(t *testing.T, db *sqlstore.DB) {
 		t.Errorf("mean %v, was %v", after[0].Mean, before[0].Mean)
 	}
 	ok(t, db.Check(ctx))
+}
+
+// seriesTogether begins series from many hands at once: each code has one
+// number, and no number has two codes.
+func seriesTogether(t *testing.T, db *sqlstore.DB) {
+	ctx := t.Context()
+	Furnish(t, db)
+	const hands = 8
+	done := make(chan error)
+	for hand := range hands {
+		go func() {
+			_, err := db.BeginSeries(ctx, house, []sqlstore.Series{
+				{Code: "SHARED", Quantity: "temperature", Unit: "°C"},
+				{Code: fmt.Sprint("OWN-", hand), Quantity: "temperature", Unit: "°C"},
+				{Code: "AIR-ON", Quantity: "pressure", Unit: "Pa"},
+			})
+			done <- err
+		}()
+	}
+	for range hands {
+		ok(t, <-done)
+	}
+	all, err := db.SeriesOf(ctx, house)
+	ok(t, err)
+	same(t, "series", len(all), 2+1+hands)
+	for i, s := range all {
+		same(t, "number", s.ID, int64(i+1))
+	}
+	same(t, "one that was there", all[0], sqlstore.Series{ID: 1, Code: "AIR-ON", Quantity: "temperature", Unit: "°C"})
 }

@@ -27,6 +27,7 @@ func Suite(t *testing.T) {
 		{"readings refused", refusedReadings},
 		{"a changed reading breaks its seal", brokenSeal},
 		{"rolled up", rolledUp},
+		{"series begun together", seriesTogether},
 		{"facts appended", recordAppends},
 		{"counters", recordCounters},
 		{"facts struck", recordStrikes},
