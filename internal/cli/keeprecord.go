@@ -159,7 +159,7 @@ func (c *configCommand) Help() string {
   awn config house.name "Hallow Sound"
   awn config house.zone Europe/London
   awn config alarm.unexplained 0.02
-  awn config readings.keep 400           days; then the day's close rolls up
+  awn config readings.keep 400           days; the close rolls up older ones
   awn config origin.shown grower         none, region or grower, on certificates`
 }
 
