@@ -161,7 +161,7 @@ const rolledEvery = 10 * time.Minute
 // house that did not set how long keeps them all.
 func (h *House) rollUp(ctx context.Context) (gone int64, err error) {
 	text, found, err := h.Desk.Setting(ctx, settingKeep)
-	if err != nil || !found {
+	if err != nil || !found || text == "" {
 		return 0, err
 	}
 	days, err := strconv.Atoi(text)

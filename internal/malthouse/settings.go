@@ -58,8 +58,8 @@ func CheckSetting(key, value string) error {
 	case SettingName, SettingAddress, SettingContact, SettingURL:
 		return nil
 	case settingKeep:
-		if days, err := strconv.Atoi(value); err != nil || days < leastKept {
-			return refuse("use.setting.value", value, "a number of days of at least "+strconv.Itoa(leastKept))
+		if days, err := strconv.Atoi(value); value != "" && (err != nil || days < leastKept) {
+			return refuse("use.setting.value", value, "a number of days of at least "+strconv.Itoa(leastKept)+", or nothing, which is for good")
 		}
 		return nil
 	case SettingZone:
