@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 
@@ -24,28 +23,25 @@ import (
 	"awn/ledger"
 )
 
-// once is the bytes of a year that was made once for all tests.
-var once struct {
-	sync.Once
-	file []byte
-}
+// whole is the file of a year that was made once for all tests, which follow
+// on each other.
+var whole []byte
 
 // ended is a year at the hour at which it ends.
 func ended(t *testing.T) (o *office.Office, now time.Time) {
 	t.Helper()
-	once.Do(func() {
+	if whole == nil {
 		file := filepath.Join(t.TempDir(), "copy.db")
 		if err := made(t, 1).DB.Backup(t.Context(), file, false); err != nil {
 			t.Fatal(err)
 		}
-		data, err := os.ReadFile(file)
-		if err != nil {
+		var err error
+		if whole, err = os.ReadFile(file); err != nil {
 			t.Fatal(err)
 		}
-		once.file = data
-	})
+	}
 	file := filepath.Join(t.TempDir(), "year.db")
-	write(t, file, once.file)
+	write(t, file, whole)
 	o, err := office.Open(t.Context(), file, false)
 	if err != nil {
 		t.Fatal(err)

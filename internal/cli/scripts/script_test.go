@@ -1,4 +1,7 @@
-package cli_test
+// Package scripts_test runs the command as a person does, one script after
+// another, apart from the tests of package cli: these run once more under the
+// race detector, and scripts would take ten minutes there.
+package scripts_test
 
 import (
 	"context"
