@@ -22,10 +22,15 @@ type event struct {
 	Action, Package, Test, Output string
 }
 
+// longest is how long the tests of one package may take: a slow machine with
+// few cores takes several times what a quick one does, and no test looks at the
+// clock.
+const longest = "-timeout=30m"
+
 // goTest runs tests and adds them to the tally. It shows the line of each
 // package, and all that a failing or skipped test printed.
 func (c *checker) goTest(patterns ...string) error {
-	cmd := exec.Command("go", append([]string{"test", "-json"}, patterns...)...)
+	cmd := exec.Command("go", append([]string{"test", "-json", longest}, patterns...)...)
 	cmd.Dir, cmd.Stderr = c.root, os.Stderr
 	out, err := cmd.StdoutPipe()
 	if err != nil {

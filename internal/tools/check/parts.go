@@ -95,7 +95,7 @@ func (c *checker) race() (string, error) {
 		}
 		return "not run: the race detector needs a C compiler", nil
 	}
-	args := []string{"test", "-race"}
+	args := []string{"test", "-race", longest}
 	for _, p := range packages {
 		args = append(args, "./"+p)
 	}
