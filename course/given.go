@@ -24,9 +24,6 @@ var usualDoubt = map[programme.Reading]float64{
 	programme.OxygenLeast: 0.02, programme.CarbonDioxideMost: 0.02,
 }
 
-// Tells reports whether a reading tells something of the piece itself.
-func Tells(r programme.Reading) bool { return usualDoubt[r] > 0 }
-
 // Given is the ensemble as it stands once something was measured: each draw
 // counts by how likely it makes what was found, and the draws are taken anew by
 // that. Effective is how many draws the answer rests on; below a dozen or so,

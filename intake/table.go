@@ -112,9 +112,6 @@ type Special struct {
 // tables are those built in, newest edition of each first.
 var tables = slices.Concat(usTables(), canadaTables(), euTables())
 
-// Tables lists the tables built in.
-func Tables() []*Table { return slices.Clone(tables) }
-
 // FindTable returns the table of that key that was in force on a day; on no
 // day ("") the newest.
 func FindTable(key string, on Day) (*Table, bool) {

@@ -295,6 +295,3 @@ func (t *Trace) Holders(o Origin) []Share {
 	slices.SortFunc(out, func(p, q Share) int { return strings.Compare(string(p.Place), string(q.Place)) })
 	return out
 }
-
-// Origins lists what came in from outside, in the order in which it came.
-func (t *Trace) Origins() []Origin { return slices.Clone(t.origins) }

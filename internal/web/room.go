@@ -18,14 +18,6 @@ type Doors interface {
 	Who(r *http.Request) (a malthouse.Actor, found bool, err error)
 }
 
-// Alone is the door of a house with one person in it.
-type Alone malthouse.Actor
-
-// Who is that person.
-func (a Alone) Who(*http.Request) (malthouse.Actor, bool, error) {
-	return malthouse.Actor(a), true, nil
-}
-
 // room is what a page of the record says, part by part.
 type room struct {
 	Title string
