@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"slices"
+	"strings"
 
 	"awn/finding"
 	"awn/lab"
@@ -81,9 +82,6 @@ func (h *House) Complain(ctx context.Context, a Actor, lot ledger.Code, claims [
 // usualBase is how many first readings of a check sample its limits rest on.
 const usualBase = 20
 
-// proteinOfNitrogen is the trade's factor.
-const proteinOfNitrogen = 6.25
-
 // claimed holds one figure against what was found of the lot.
 func claimed(f ledger.Figure, found []ledger.Result, results lab.Results, remarks []lab.Remark) Claim {
 	c := Claim{Figure: f, ByTest: math.NaN()}
@@ -113,6 +111,7 @@ func claimed(f ledger.Figure, found []ledger.Result, results lab.Results, remark
 //	p = erfc(1.96 |a − b| / (R √2))
 //
 // Recalled: ISO 5725-6 (R is passed by one difference in twenty).
+// Valid: where a precision of the method that the found figure names was published, and within its range.
 func differs(f ledger.Figure, x ledger.Result) float64 {
 	p, _, ok := Parameter(f.Quantity)
 	if !ok {
@@ -120,14 +119,15 @@ func differs(f ledger.Figure, x ledger.Result) float64 {
 	}
 	analyte, per := string(p), 1.0
 	if p == malt.Protein {
-		analyte, per = "nitrogen", proteinOfNitrogen
+		analyte, per = "nitrogen", lab.ProteinPerNitrogen
 	}
-	known, ok := lab.FindPrecision(analyte, "malt", "")
-	if !ok {
-		return math.NaN()
+	for _, known := range lab.Precisions {
+		if known.Analyte == analyte && known.Matrix == "malt" && strings.EqualFold(known.Method, x.Method) {
+			r := known.Reproducibility(x.Value/per) * per
+			return math.Erfc(1.96 * math.Abs(f.Value-x.Value) / (r * math.Sqrt2))
+		}
 	}
-	r := known.Reproducibility(x.Value/per) * per
-	return math.Erfc(1.96 * math.Abs(f.Value-x.Value) / (r * math.Sqrt2))
+	return math.NaN()
 }
 
 // neighbours are the lots made in the same vessels next before and after.

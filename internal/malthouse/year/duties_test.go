@@ -194,7 +194,7 @@ func TestAComplaintIsAnsweredFromTheRecord(t *testing.T) {
 	// Half of all pairs of laboratories differ by more than 0.674 standard
 	// deviations of their difference; two equal figures always differ by no less.
 	x := c.Claims[1].Found[0].Value
-	precision, _ := lab.FindPrecision("nitrogen", "malt", "")
+	precision, _ := lab.FindPrecision("nitrogen", "malt", "combustion")
 	half := 0.6745 / 1.96 * precision.Reproducibility(x/6.25) * 6.25
 	c, err = o.Complain(t.Context(), manager, lots[0].Code, []ledger.Figure{{Quantity: "protein_dm", Value: x + half}, {Quantity: "protein_dm", Value: x}})
 	if err != nil || math.Abs(c.Claims[0].ByTest-0.5) > 1e-4 || c.Claims[1].ByTest != 1 {

@@ -169,7 +169,7 @@ func (m *maker) analyse(ctx context.Context, lot ledger.Code, moisture float64) 
 	for _, f := range []ledger.Figure{
 		{Quantity: "moisture_wb", Value: round(moisture, 3), Method: "EBC 4.2"},
 		{Quantity: "extract_fine_dm", Value: round(m.near(0.812, 0.004), 3), Method: "EBC 4.5.1"},
-		{Quantity: "protein_dm", Value: round(m.near(0.105, 0.004), 3), Method: "EBC 4.3.1"},
+		{Quantity: "protein_dm", Value: round(m.near(0.105, 0.004), 3), Method: "combustion"},
 		{Quantity: "friability", Value: round(m.near(0.89, 0.02), 2), Method: "EBC 4.15"},
 	} {
 		if _, err := m.house.Analyse(ctx, m.as(malthouse.Laboratory), m.entry(), &ledger.Analysis{Of: of, Lab: "house", Results: []ledger.Figure{f}}); err != nil {

@@ -216,7 +216,7 @@ func (m *maker) correct(ctx context.Context) error {
 		return err
 	}
 	if _, err := m.house.Analyse(ctx, m.as(malthouse.Laboratory), m.entry(), &ledger.Analysis{
-		Of: lot, Lab: "house", Results: []ledger.Figure{{Quantity: "protein_dm", Value: 0.109, Method: "EBC 4.3.1"}},
+		Of: lot, Lab: "house", Results: []ledger.Figure{{Quantity: "protein_dm", Value: 0.109, Method: "combustion"}},
 	}); err != nil {
 		return err
 	}
