@@ -9,8 +9,12 @@ import (
 // settingDocument begins the key of a document that a house goes by.
 const settingDocument = "document."
 
-// Documents are the kinds that a house goes by: its plant, a silo, a programme.
-func Documents() []string { return []string{"plant", "silo", "programme"} }
+// ControlPoints is the kind of the document of a house's control points.
+const ControlPoints = "control-points"
+
+// Documents are the kinds that a house goes by: its plant, a silo, a programme,
+// its control points.
+func Documents() []string { return []string{"plant", "silo", "programme", ControlPoints} }
 
 // Keep keeps a document that the house goes by from now on, and puts that on
 // record. Documents of before stay.

@@ -17,8 +17,7 @@ const (
 	SettingContact = "house.contact"
 	SettingZone    = "house.zone"
 	SettingOrigin  = "origin.shown"
-	SettingPoints  = "assurance.points" // the text of control points
-	SettingURL     = "house.url"        // begin of the addresses of the house
+	SettingURL     = "house.url" // begin of the addresses of the house
 	settingKeep    = "readings.keep"
 )
 

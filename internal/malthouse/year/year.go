@@ -14,6 +14,7 @@ import (
 	"slices"
 	"time"
 
+	"awn/examples"
 	"awn/internal/malthouse"
 	"awn/ledger"
 )
@@ -175,6 +176,13 @@ func (m *maker) hire(ctx context.Context) error {
 			return err
 		}
 		m.people[p.Role] = malthouse.Actor{ID: p.ID, Name: p.Name, Role: p.Role}
+	}
+	points, err := examples.Files.ReadFile(examples.FirstPoints)
+	if err != nil {
+		return err
+	}
+	if _, err := m.house.Keep(ctx, head, m.entry(), malthouse.ControlPoints, examples.FirstPoints, points); err != nil {
+		return err
 	}
 	for i, name := range []string{"Tern Rock Brewery", "Skerry Ales", "Lowgate Brewhouse", "Nine Bollards", "Ferry Lane Brewing", "Old Quay Lager"} {
 		p := malthouse.Person{ID: "brewer" + string(rune('1'+i)), Name: name, Contact: "duty desk, +00 555 010" + string(rune('1'+i))}
