@@ -2,10 +2,10 @@ package cli
 
 import (
 	"context"
+	"fmt"
 	"io"
-	"io/fs"
 	"os"
-	"slices"
+	"path/filepath"
 	"strings"
 	"time"
 
@@ -13,10 +13,8 @@ import (
 	"awn/internal/expect"
 	"awn/internal/house"
 	"awn/internal/malthouse"
-	"awn/internal/paper"
 	"awn/internal/report"
 	"awn/internal/slip"
-	"awn/internal/words"
 	"awn/ledger"
 )
 
@@ -182,22 +180,24 @@ func (c *handoverCommand) leaf(ctx context.Context, d *desk) (report.Leaf, error
 	if c.Note != "" {
 		x.Notes = []string{c.Note}
 	}
-	next, err := d.next(ctx, x.Pieces)
-	return d.sheets().Shift(x, next), err
+	ahead, err := d.ahead(ctx, x.Pieces)
+	return d.sheets().Shift(x, ahead), err
 }
 
 type assuranceCommand struct {
 	Piece string `arg:"" optional:"" placeholder:"PIECE" help:"Code of the piece."`
 	recorded
 	printing
-	Points string `placeholder:"FILE.yaml" help:"The control points of the house; the example without it."`
+	Points string `placeholder:"FILE.yaml" help:"Control points, in place of those that the house keeps."`
+	Keep   bool   `help:"Keep them as those of the house."`
 	From   string `placeholder:"DAY" help:"Pieces cast from this day, in place of one."`
 	To     string `placeholder:"DAY" help:"And until this day."`
 }
 
 // Help says what is assured.
 func (c *assuranceCommand) Help() string {
-	return `  awn assurance P26-0001 --points control-points.yaml
+	return `  awn assurance P26-0001 --points control-points.yaml --keep
+  awn assurance P26-0002
   awn assurance --from 2026-01-01 --to 2026-03-31 --pdf quarter.pdf
 
 Sets what was measured beside the limits of each control point, for the barley
@@ -208,11 +208,11 @@ decisions are the house's own, under the law of the place.`
 
 // Run writes the account of control points.
 func (c *assuranceCommand) Run(j *job) error {
-	plan, points, err := c.points(j)
-	if err != nil {
-		return err
-	}
 	return c.ask(j, func(ctx context.Context, d *desk) error {
+		plan, points, err := c.points(ctx, d)
+		if err != nil {
+			return err
+		}
 		codes := []ledger.Code{slip.Bare(c.Piece)}
 		if c.Piece == "" {
 			if codes, err = c.span(ctx, d); err != nil {
@@ -250,17 +250,28 @@ func (c *assuranceCommand) span(ctx context.Context, d *desk) ([]ledger.Code, er
 	return d.PiecesOf(ctx, d.actor, from, to.AddDate(0, 0, 1))
 }
 
-// points reads the control points.
-func (c *assuranceCommand) points(j *job) (plan string, points []malthouse.ControlPoint, err error) {
-	doc, err := document[paper.ControlPoints](j, c.Points, examples.FirstPoints)
+// points are the control points of a file, or those that the house keeps. The
+// file is kept as the house's own if that was asked for.
+func (c *assuranceCommand) points(ctx context.Context, d *desk) (plan string, points []malthouse.ControlPoint, err error) {
+	if c.Points == "" {
+		plan, points, found, err := slip.HousePoints(ctx, d.House, d.actor)
+		if err == nil && !found {
+			err = &refusal{fmt.Errorf("this house keeps no control points: give them with --points, and --keep to keep them; %s is an example to start from (awn init)", examples.FirstPoints)}
+		}
+		return plan, points, err
+	}
+	if err := readable(c.Points); err != nil {
+		return "", nil, err
+	}
+	text, err := os.ReadFile(c.Points)
 	if err != nil {
 		return "", nil, err
 	}
-	points, err = slip.Points(doc)
-	if err != nil {
-		return "", nil, &refusal{err}
+	if plan, points, err = slip.Points(c.Points, text); err != nil || !c.Keep {
+		return plan, points, err
 	}
-	return doc.Name, points, nil
+	_, err = d.House.Keep(ctx, d.actor, malthouse.Entry{}, malthouse.ControlPoints, filepath.Base(c.Points), text)
+	return plan, points, err
 }
 
 type complaintCommand struct {
@@ -297,14 +308,10 @@ func (c *complaintCommand) Run(j *job) error {
 	})
 }
 
-// next is what the programmes of pieces ask for next, as rows. It follows the
-// middle of the plan and draws no doubt.
-func (d *desk) next(ctx context.Context, pieces []malthouse.PieceLine) (rows [][]string, err error) {
-	type due struct {
-		at  time.Time
-		row []string
-	}
-	var all []due
+// ahead is what the programmes of pieces ask for. It follows the middle of each
+// plan, for which one draw is enough.
+func (d *desk) ahead(ctx context.Context, pieces []malthouse.PieceLine) ([]expect.Coming, error) {
+	var all []expect.Forecast
 	for _, p := range pieces {
 		v, err := d.Piece(ctx, d.actor, p.Code)
 		if err != nil {
@@ -315,41 +322,17 @@ func (d *desk) next(ctx context.Context, pieces []malthouse.PieceLine) (rows [][
 			return nil, err
 		}
 		piece, found, err := expect.Piece(ctx, d.House, plan)
-		if err != nil || !found {
+		if err != nil {
+			return nil, err
+		}
+		if !found {
 			continue
 		}
 		drawn, err := expect.Draw(ctx, piece, 1, 1)
 		if err != nil {
 			return nil, err
 		}
-		for _, n := range expect.Anew(v, drawn, d.Clock().In(d.Zone)).Next {
-			_, offset := n.At.Zone()
-			all = append(all, due{n.At, []string{d.units.Moment(n.At.UnixMilli(), offset/60), string(p.Code), words.Capital(d.units.Step(n.Step)), ""}})
-		}
+		all = append(all, expect.Anew(v, drawn, d.Clock().In(d.Zone)))
 	}
-	slices.SortFunc(all, func(a, b due) int { return a.at.Compare(b.at) })
-	for _, x := range all {
-		rows = append(rows, x.row)
-	}
-	return rows, nil
-}
-
-// document reads one document, or the example.
-func document[T paper.Document](j *job, name, example string) (doc T, err error) {
-	var data []byte
-	if name == "" {
-		j.note("awn: none is named; this is the example, %s.", example)
-		name = example
-		data, err = fs.ReadFile(examples.Files, example)
-	} else if err = readable(name); err == nil {
-		data, err = os.ReadFile(name)
-	}
-	if err != nil {
-		return doc, err
-	}
-	doc, faults := paper.Read[T](name, data)
-	if len(faults) > 0 {
-		return doc, faults
-	}
-	return doc, nil
+	return expect.Ahead(report.MostAhead, all...), nil
 }

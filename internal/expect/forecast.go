@@ -3,6 +3,7 @@ package expect
 import (
 	"context"
 	"math"
+	"slices"
 	"time"
 
 	"awn/course"
@@ -41,6 +42,24 @@ type Next struct {
 	At    time.Time
 	Until programme.Until // that ends the step before; None if it ends by time
 	Over  time.Duration   // by how much it is overdue
+}
+
+// Coming is something that the programme of a piece asks for.
+type Coming struct {
+	Piece ledger.Code
+	Next
+}
+
+// Ahead is what forecasts ask for, at most so many of each, in the order in
+// which it falls.
+func Ahead(most int, forecasts ...Forecast) (out []Coming) {
+	for _, f := range forecasts {
+		for _, n := range f.Next[:min(most, len(f.Next))] {
+			out = append(out, Coming{f.Code, n})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Coming) int { return a.At.Compare(b.At) })
+	return out
 }
 
 // stageOf is the stage that an act begins.

@@ -6,6 +6,7 @@ import (
 	"io"
 	"time"
 
+	"awn/internal/expect"
 	"awn/internal/house"
 	"awn/internal/malthouse"
 	"awn/internal/sheet"
@@ -73,6 +74,7 @@ func (s Sheets) Due(all []malthouse.Reminder) Leaf {
 	if len(all) > 0 {
 		l.Parts = []part{{title: u.Say("due.list"), head: s.dueHead(), align: "llll", rows: s.dueRows(all)}}
 	}
+	l.Proof = []string{u.Say("due.usual")}
 	return l
 }
 
@@ -142,6 +144,28 @@ func (s Sheets) pieceHead() []string {
 	return []string{u.Say("room.piece"), u.Say("room.stands"), u.Say("close.since"), u.Say("room.vessel")}
 }
 
+// MostAhead is how many acts of each piece are told ahead.
+const MostAhead = 2
+
+// aheadRows are the acts that programmes ask for.
+func (s Sheets) aheadRows(all []expect.Coming) (rows [][]string) {
+	for _, c := range all {
+		rows = append(rows, []string{s.moment(c.At), string(c.Piece), StepName(c.Next, s.Units), Overdue(c.Next, s.Units)})
+	}
+	return rows
+}
+
+// StepName is what a programme asks for, as a line begins with it.
+func StepName(n expect.Next, u words.Units) string { return words.Capital(u.Step(n.Step)) }
+
+// Overdue is by how much an act is late; nothing while there is time.
+func Overdue(n expect.Next, u words.Units) string {
+	if n.Over < time.Minute {
+		return ""
+	}
+	return u.Say("due.late", "span", u.Span(n.Over.Hours()))
+}
+
 // How many rows of each part of a handover stand on its one page.
 const (
 	mostShiftPieces = 8
@@ -150,7 +174,7 @@ const (
 )
 
 // Shift is a handover on one page. What has no room on it is counted.
-func (s Sheets) Shift(x malthouse.Shift, next [][]string) Leaf {
+func (s Sheets) Shift(x malthouse.Shift, ahead []expect.Coming) Leaf {
 	u := s.Units
 	l := s.leaf(u.Say("shift.title"), "")
 	l.About = [][2]string{{u.Say("shift.since"), s.moment(x.Since)}, {u.Say("shift.until"), s.moment(s.At)}}
@@ -167,7 +191,7 @@ func (s Sheets) Shift(x malthouse.Shift, next [][]string) Leaf {
 		}
 	}
 	add("close.pieces", s.pieceHead(), "llll", s.pieceRows(x.Pieces), mostShiftPieces)
-	add("floor.next", []string{u.Say("room.when"), u.Say("room.piece"), u.Say("room.what"), ""}, "llll", next, mostShiftPieces)
+	add("floor.next", []string{u.Say("room.when"), u.Say("room.piece"), u.Say("room.what"), ""}, "llll", s.aheadRows(ahead), mostShiftPieces)
 	var out [][]string
 	for _, h := range x.Held {
 		out = append(out, []string{thing(string(h.Account), u), u.Say("leave.on-hold")})

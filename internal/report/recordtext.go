@@ -43,8 +43,8 @@ func wet(b ledger.Balance) float64 {
 	return float64(b.Water) / float64(b.Dry+b.Water)
 }
 
-// leastShare is the share of a lot below which a terminal counts it only.
-const leastShare = 0.005
+// LeastShare is the share of a lot below which it is counted only.
+const LeastShare = 0.005
 
 // Stock writes what the house holds.
 func (t RecordText) Stock(w io.Writer, s malthouse.Stock) error {
@@ -63,7 +63,7 @@ func (t RecordText) Stock(w io.Writer, s malthouse.Stock) error {
 		few, left := 0, 0.0
 		for _, l := range h.Lots {
 			switch {
-			case l.Share >= leastShare:
+			case l.Share >= LeastShare:
 				p.wrapped("  ", u.Say("record.lot-in", "place", thing(string(h.Account), u), "lot", string(l.Lot), "share", t.pct(l.Share), "least", t.pct(l.Least), "most", t.pct(l.Most)))
 			case l.Share > 0:
 				few++
@@ -96,13 +96,18 @@ func (t RecordText) Stock(w io.Writer, s malthouse.Stock) error {
 	return err
 }
 
-// aside is what is said beside a place.
+// aside is what is said beside a place: its moisture, and how it stands.
 func (t RecordText) aside(h malthouse.Held) string {
-	u := t.Units
-	var parts []string
+	parts := Standing(h, t.Units)
 	if m := wet(h.Balance); !math.IsNaN(m) {
-		parts = append(parts, words.Figure("wb", m, u))
+		parts = append([]string{words.Figure("wb", m, t.Units)}, parts...)
 	}
+	return strings.Join(parts, " · ")
+}
+
+// Standing is how a place stands: overdrawn, released or held, in layers, and
+// where a piece is.
+func Standing(h malthouse.Held, u words.Units) (parts []string) {
 	if h.Overdrawn() {
 		parts = append(parts, u.Say("record.overdrawn"))
 	}
@@ -115,7 +120,7 @@ func (t RecordText) aside(h malthouse.Held) string {
 	if h.Account.Kind() == ledger.Piece {
 		parts = append(parts, u.Say("state."+string(h.State)))
 	}
-	return strings.Join(parts, " · ")
+	return parts
 }
 
 // list writes rows from the left edge: a name, its figure, and what is beside.

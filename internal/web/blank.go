@@ -4,9 +4,11 @@ import (
 	"errors"
 	"net/http"
 	"slices"
+	"strings"
 
 	"awn/internal/account"
 	"awn/internal/malthouse"
+	"awn/internal/paper"
 )
 
 // blankForm is a form of a page that is no slip.
@@ -38,9 +40,10 @@ var blankOf = map[string]string{
 // comes back.
 func (f blankForm) faulted(err error) (blankForm, error) {
 	var wrong *account.Fault
+	var document paper.Faults
 	switch {
-	case malthouse.IsRefused(err):
-		f.Wrong = append(f.Wrong, err.Error())
+	case malthouse.IsRefused(err), errors.As(err, &document):
+		f.Wrong = append(f.Wrong, strings.Split(err.Error(), "\n")...)
 		return f, nil
 	case !errors.As(err, &wrong):
 		return f, err

@@ -228,6 +228,6 @@ func TestRoomsAreAccessible(t *testing.T) {
 	soon(t, ctx, `location.pathname === "/floor"`)
 	examine(t, ctx, string(axe), server.URL, []string{
 		"/floor", "/deliveries", "/stock", "/pieces", "/pieces/P26-0001", "/malt", "/trace", "/balance", "/things/silo:B7", "/enter/receive",
-		"/due", "/handover", "/certify?shipment=S26-0001", "/pieces/P26-0001/assurance", settingsAt, houseAt, peopleAt, peopleAt + "/guest/remove", tokensAt, passwordAt, keptAt, keptAt + "/plant", "/api",
+		"/due", "/handover", "/complaint", "/certify?shipment=S26-0001", "/pieces/P26-0001/assurance", settingsAt, houseAt, peopleAt, peopleAt + "/guest/remove", tokensAt, passwordAt, keptAt, keptAt + "/plant", "/api",
 	})
 }

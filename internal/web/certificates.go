@@ -1,21 +1,16 @@
 package web
 
 import (
-	"crypto/rand"
 	"fmt"
+	"io"
 	"net/http"
+	"net/url"
 	"strings"
 
 	"awn/internal/malthouse"
 	"awn/internal/paper"
+	"awn/internal/report"
 	"awn/ledger"
-)
-
-// The keys under which the house keeps the words of public certificates: the
-// number of each word, and the word of each number.
-const (
-	publicNumber = "public.number."
-	publicWord   = "public.word."
 )
 
 // openCertificates opens the pages of certificates, for the house and for
@@ -26,7 +21,7 @@ func (s *Server) openCertificates() {
 		if err != nil {
 			return room{}, err
 		}
-		word, found, err := s.House.Desk.Setting(v.Context(), publicWord+string(c.Number))
+		secret, found, err := s.House.PublicWord(v.Context(), c.Number)
 		if err != nil {
 			return room{}, err
 		}
@@ -34,52 +29,38 @@ func (s *Server) openCertificates() {
 		public := roomPart{Heading: v.Units.Say("certificate.public")}
 		switch {
 		case found:
-			public.Says = []saying{{Text: s.origin(v.Request) + "/c/" + word, Href: "/c/" + word}}
+			public.Says = []saying{{Text: s.origin(v.Request) + "/c/" + secret, Href: "/c/" + secret}}
 		case v.Actor.May(malthouse.UseCertify):
-			public.Forms = []blankForm{{At: certificateAt(string(c.Number)) + "/public", Word: v.Units.Say("certificate.make-public")}}
+			public.Forms = []blankForm{{
+				At: certificateAt(string(c.Number)) + "/public", Word: v.Units.Say("certificate.make-public"), Hidden: []blank{{Name: "id", Value: newID(s.House.Clock())}},
+			}}
 		}
 		out.Parts = append(out.Parts, public)
 		return out, nil
 	})
 	s.let("POST /certificates/{number}/public", malthouse.UseCertify, func(w http.ResponseWriter, v visit) error {
 		number := v.PathValue("number")
-		if _, err := s.House.Issued(v.Context(), v.Actor, ledger.Code(number)); err != nil {
-			return err
-		}
-		word := rand.Text()
-		if err := s.House.Desk.Set(v.Context(), publicNumber+word, number); err != nil {
-			return err
-		}
-		if err := s.House.Desk.Set(v.Context(), publicWord+number, word); err != nil {
-			return err
-		}
-		http.Redirect(w, v.Request, certificateAt(number), http.StatusSeeOther)
-		return nil
+		done, err := s.House.Publish(v.Context(), v.Actor, malthouse.Entry{ID: v.PostFormValue("id")}, ledger.Code(number))
+		return s.told(w, v, done, certificateAt(number), err)
 	})
-	s.mux.HandleFunc("GET "+publicAt, func(w http.ResponseWriter, r *http.Request) {
-		v := visit{r, malthouse.Actor{Role: malthouse.Auditor}, readerOf(r)}
-		number, found, err := s.House.Desk.Setting(r.Context(), publicNumber+r.PathValue("word"))
-		if err != nil || !found || strings.TrimSpace(number) == "" {
-			s.set(w, r, s.failed(r, errNoPage))
-			return
+	s.meet("GET "+publicAt, func(w http.ResponseWriter, r *http.Request) error {
+		v := visit{r, malthouse.Actor{}, readerOf(r)}
+		c, err := s.House.Public(r.Context(), r.PathValue("word"))
+		if malthouse.IsRefused(err) {
+			return errNoPage
 		}
-		c, err := s.House.Issued(r.Context(), v.Actor, ledger.Code(number))
 		if err != nil {
-			s.set(w, r, s.failed(r, ofRecord(err)))
-			return
+			return err
 		}
-		out := s.certificateRoom(v, c, s.origin(r)+r.URL.Path)
-		if err := s.showRoom(w, v, out); err != nil {
-			s.set(w, r, s.failed(r, err))
-		}
+		return s.showRoom(w, v, s.certificateRoom(v, c, s.origin(r)+r.URL.Path))
 	})
 	s.openCertify()
 }
 
-// certificateRoom is a certificate as a page; url is where anybody can read it.
-func (s *Server) certificateRoom(v visit, c malthouse.Certificate, url string) room {
+// certificateRoom is a certificate as a page; public is where anybody can read it.
+func (s *Server) certificateRoom(v visit, c malthouse.Certificate, public string) room {
 	sheet := s.sheetOf(v, c)
-	sheet.URL = url
+	sheet.URL = public
 	l := sheet.Leaf()
 	out := leafRoom(v, l)
 	out.Says = append([]saying{{Text: v.Units.Say("certificate.good")}}, out.Says...)
@@ -108,75 +89,73 @@ func (s *Server) origin(r *http.Request) string {
 }
 
 // certifying is the form of a certificate.
-func certifying(v visit, shipment string) roomPart {
+func (s *Server) certifying(v visit, shipment string) blankForm {
 	u := v.Units
-	return roomPart{Forms: []blankForm{{
-		At: certifyAt, Word: u.Say("certificate.issue"), Hidden: []blank{{Name: "shipment", Value: shipment}},
+	return blankForm{
+		At: certifyAt, Word: u.Say("certificate.issue"), Hidden: []blank{{Name: "shipment", Value: shipment}, {Name: "id", Value: newID(s.House.Clock())}},
 		Blanks: []blank{
 			{Name: "product", Label: u.Say("certificate.product"), Value: "Malt"}, {Name: "order", Label: u.Say("certificate.order")},
 			{Name: "replaces", Label: u.Say("certificate.replaces")}, {Name: "statement", Label: u.Say("certificate.statement")},
 			{Name: "specification", Label: u.Say("certificate.asked"), Kind: "lines"},
 		},
-	}}}
+	}
 }
 
-// openCertify takes the form of a certificate in.
+// openCertify opens the page on which a certificate is issued.
 func (s *Server) openCertify() {
+	of := func(v visit, shipment string) func(blankForm) room {
+		return door(v.Units.Say("certificate.of", "shipment", shipment), v.Units.Say("certificate.under"))
+	}
 	s.room("GET "+certifyAt, malthouse.UseCertify, func(v visit) (room, error) {
 		shipment := v.URL.Query().Get("shipment")
-		return room{Title: v.Units.Say("certificate.of", "shipment", shipment), Under: v.Units.Say("certificate.under"), Parts: []roomPart{certifying(v, shipment)}}, nil
+		return of(v, shipment)(s.certifying(v, shipment)), nil
 	})
 	s.let("POST "+certifyAt, malthouse.UseCertify, func(w http.ResponseWriter, v visit) error {
-		in := malthouse.Issue{
-			Shipment: ledger.Code(v.PostFormValue("shipment")), Replaces: ledger.Code(v.PostFormValue("replaces")),
-			Product: v.PostFormValue("product"), Order: v.PostFormValue("order"), Statements: filledIn([]string{v.PostFormValue("statement")}),
+		if err := v.ParseForm(); err != nil {
+			return unreadable(err)
 		}
-		if text := strings.TrimSpace(v.PostFormValue("specification")); text != "" {
-			spec, faults := paper.Read[paper.Specification]("specification.yaml", []byte(text))
-			if len(faults) > 0 {
-				return &fault{http.StatusUnprocessableEntity, faults[0].Code, faults.Error()}
-			}
-			asked := spec.Specification()
-			in.Specification, in.SpecText = &asked, []byte(text)
+		shipment := v.PostForm.Get("shipment")
+		in, err := issueOf(v.PostForm)
+		var done malthouse.Done
+		var out malthouse.Certificate
+		if err == nil {
+			done, out, err = s.House.Certify(v.Context(), v.Actor, malthouse.Entry{ID: v.PostForm.Get("id")}, in)
 		}
-		done, out, err := s.House.Certify(v.Context(), v.Actor, malthouse.Entry{ID: v.PostFormValue("id")}, in)
 		if err != nil {
-			return err
+			return s.again(w, v.Request, s.certifying(v, shipment), err, of(v, shipment))
 		}
-		s.said.keep(done)
-		http.Redirect(w, v.Request, certificateAt(string(out.Number))+"?"+entered+"="+done.Fact.ID, http.StatusSeeOther)
-		return nil
+		return s.told(w, v, done, certificateAt(string(out.Number)), nil)
 	})
 }
 
-// openShifts signs handovers.
-func (s *Server) openShifts() {
-	s.let("POST /handover/give", malthouse.UseShift, func(w http.ResponseWriter, v visit) error {
-		x, err := s.House.Shift(v.Context(), v.Actor, s.House.Clock().Add(-shiftLasts))
-		if err != nil {
-			return err
-		}
-		note := v.PostFormValue("note")
-		x.Notes = filledIn([]string{note})
-		var page strings.Builder
-		if err := s.sheets(v).Shift(x, nil).Text(&page); err != nil {
-			return err
-		}
-		done, err := s.House.GiveShift(v.Context(), v.Actor, malthouse.Entry{}, note, []byte(page.String()))
-		return s.told(w, v, done, "/handover", err)
-	})
-	s.let("POST /handover/take", malthouse.UseShift, func(w http.ResponseWriter, v visit) error {
-		done, err := s.House.TakeShift(v.Context(), v.Actor, malthouse.Entry{})
-		return s.told(w, v, done, "/handover", err)
-	})
-}
-
-// told goes on to a page that says what was entered.
-func (s *Server) told(w http.ResponseWriter, v visit, done malthouse.Done, to string, err error) error {
-	if err != nil {
-		return err
+// issueOf is what the form of a certificate says.
+func issueOf(form url.Values) (malthouse.Issue, error) {
+	in := malthouse.Issue{
+		Shipment: ledger.Code(form.Get("shipment")), Replaces: ledger.Code(form.Get("replaces")), Product: form.Get("product"), Order: form.Get("order"),
+		Statements: filledIn([]string{form.Get("statement")}),
 	}
-	s.said.keep(done)
-	http.Redirect(w, v.Request, fmt.Sprintf("%s?%s=%s", to, entered, done.Fact.ID), http.StatusSeeOther)
-	return nil
+	text := strings.ReplaceAll(strings.TrimSpace(form.Get("specification")), "\r\n", "\n")
+	if text == "" {
+		return in, nil
+	}
+	spec, faults := paper.Read[paper.Specification]("specification.yaml", []byte(text))
+	if len(faults) > 0 {
+		return in, faults
+	}
+	asked := spec.Specification()
+	in.Specification, in.SpecText = &asked, []byte(text)
+	return in, nil
+}
+
+// certificateAt is where a certificate is shown to the house.
+func certificateAt(number string) string { return "/certificates/" + url.PathEscape(number) }
+
+// sheetOf is a certificate as it is shown.
+func (s *Server) sheetOf(v visit, c malthouse.Certificate) report.CertificateSheet {
+	return report.CertificateSheet{Certificate: c.Certificate, Key: c.Key, Units: v.Units, Version: s.Version}
+}
+
+// signedFile is a certificate as the file that programs check.
+func signedFile(c malthouse.Certificate) *file {
+	return &file{string(c.Number) + ".json", kindJSON, func(w io.Writer) error { _, err := fmt.Fprintln(w, string(c.Signed)); return err }}
 }

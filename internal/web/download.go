@@ -95,7 +95,7 @@ func (s *Server) pieceFile(r *http.Request) (file, error) {
 	case "report.html":
 		return file{name, kindHTML, acc.HTML}, nil
 	case "report.pdf":
-		return file{name, kindPDF, func(w io.Writer) error { return acc.PDF(w, report.Print{Paper: paperOf(acc), At: time.Now()}) }}, nil
+		return file{name, kindPDF, func(w io.Writer) error { return acc.PDF(w, report.Print{Paper: paperOf(acc.Units), At: time.Now()}) }}, nil
 	case "outcome.json":
 		return file{name, kindJSON, acc.JSON}, nil
 	case "course.csv":
@@ -121,7 +121,7 @@ func (s *Server) loadFile(r *http.Request) (file, error) {
 	}
 	switch name := r.PathValue("file"); name {
 	case "sheet.pdf":
-		return file{name, kindPDF, loadSheet(a, paperOf(acc))}, nil
+		return file{name, kindPDF, loadSheet(a, paperOf(acc.Units))}, nil
 	case "load.json":
 		return file{name, kindJSON, a.JSON}, nil
 	case "load.csv":

@@ -2,14 +2,15 @@ package web
 
 import (
 	"context"
+	"math"
 	"net/url"
-	"slices"
 	"sync"
 	"time"
 
 	"awn/course"
 	"awn/internal/expect"
 	"awn/internal/malthouse"
+	"awn/internal/report"
 	"awn/internal/words"
 	"awn/ledger"
 	"awn/programme"
@@ -126,53 +127,78 @@ func last(before, now string) string {
 // in which they fall, and what is out of line.
 func (s *Server) floor(v visit) (room, error) {
 	u := v.Units
-	all, err := s.House.Pieces(v.Context(), v.Actor)
+	under, err := s.allUnderway(v)
 	if err != nil {
 		return room{}, err
 	}
-	type due struct {
-		at  time.Time
-		row []cell
-	}
-	var acts []due
 	out := room{Title: u.Say("page.go.floor"), Under: u.Say("room.floor.under"), API: apiAt + "/pieces"}
-	var forms []roomPart
+	g := &grid{ID: "next", Caption: u.Say("floor.next"), Head: []string{u.Say("room.when"), u.Say("room.piece"), u.Say("room.vessel"), u.Say("room.what"), ""}}
+	vessels := map[ledger.Code]string{}
+	for _, p := range under {
+		vessels[p.PieceView.Piece] = p.Vessel
+	}
+	for _, c := range ahead(under) {
+		g.Rows = append(g.Rows, []cell{
+			word(v.clock(c.At)), link(string(c.Piece), thingAt(ledger.Piece+":"+string(c.Piece))), word(vessels[c.Piece]),
+			word(report.StepName(c.Next, u)), word(report.Overdue(c.Next, u)),
+		})
+	}
+	if len(under) == 0 {
+		out.Says = append(out.Says, saying{Text: u.Say("floor.nothing"), Href: slipsAt + "start?back=/floor"})
+	}
+	out.Says = append(out.Says, saying{Text: u.Say("due.title"), Href: dueAt}, saying{Text: u.Say("shift.title"), Href: shiftAt},
+		saying{Text: u.Say("floor.mind"), Grave: true})
+	out.Parts = []roomPart{{Grid: g}}
+	for _, p := range under {
+		out.Parts = append(out.Parts, s.floorPart(v, p))
+	}
+	return out, nil
+}
+
+// floorPart is how one piece should stand, and what can be entered of it.
+func (s *Server) floorPart(v visit, p under) roomPart {
+	u, code := v.Units, string(p.PieceView.Piece)
+	part := roomPart{Heading: u.Say("floor.piece", "piece", code, "state", u.Say("state."+string(p.State)), "vessel", p.Vessel)}
+	switch {
+	case p.Forecast != nil:
+		part.Says = v.nowOf(p.Forecast)
+	case p.Plan == nil || len(p.Plan.Inputs) == 0:
+		part.Says = []saying{{Text: u.Say("floor.no-plan")}}
+	}
+	part.Slips = v.may(
+		s.form(v, "read", "/floor", url.Values{"thing": {ledger.Piece + ":" + code}}), s.form(v, "act", "/floor", url.Values{"piece": {code}}),
+	)
+	return part
+}
+
+// allUnderway gathers every piece that is under way.
+func (s *Server) allUnderway(v visit) (out []under, err error) {
+	all, err := s.House.Pieces(v.Context(), v.Actor)
+	if err != nil {
+		return nil, err
+	}
 	for _, p := range all {
 		if !p.Underway() {
 			continue
 		}
 		one, err := s.underway(v, p.Code)
 		if err != nil {
-			return room{}, err
+			return nil, err
 		}
-		here := thingAt(ledger.Piece + ":" + string(p.Code))
-		part := roomPart{Heading: u.Say("floor.piece", "piece", string(p.Code), "state", u.Say("state."+string(p.State)), "vessel", one.Vessel)}
-		if f := one.Forecast; f != nil {
-			for _, n := range f.Next[:min(2, len(f.Next))] {
-				acts = append(acts, due{n.At, []cell{
-					word(v.clock(n.At)), link(string(p.Code), here), word(one.Vessel), word(words.Capital(u.Step(n.Step))), word(v.overdue(n)),
-				}})
-			}
-			part.Says = append(part.Says, v.nowOf(f)...)
-		} else if one.Plan == nil || len(one.Plan.Inputs) == 0 {
-			part.Says = append(part.Says, saying{Text: u.Say("floor.no-plan")})
-		}
-		known := url.Values{"piece": {string(p.Code)}}
-		reading := url.Values{"thing": {ledger.Piece + ":" + string(p.Code)}}
-		part.Slips = v.may(s.form(v, "read", "/floor", reading), s.form(v, "act", "/floor", known))
-		forms = append(forms, part)
+		out = append(out, one)
 	}
-	slices.SortFunc(acts, func(a, b due) int { return a.at.Compare(b.at) })
-	g := &grid{ID: "next", Caption: u.Say("floor.next"), Head: []string{u.Say("room.when"), u.Say("room.piece"), u.Say("room.vessel"), u.Say("room.what"), ""}}
-	for _, a := range acts {
-		g.Rows = append(g.Rows, a.row)
-	}
-	if len(forms) == 0 {
-		out.Says = append(out.Says, saying{Text: u.Say("floor.nothing"), Href: slipsAt + "start?back=/floor"})
-	}
-	out.Says = append(out.Says, saying{Text: u.Say("floor.mind"), Grave: true})
-	out.Parts = append([]roomPart{{Grid: g}}, forms...)
 	return out, nil
+}
+
+// ahead is what the programmes of pieces ask for.
+func ahead(all []under) []expect.Coming {
+	var forecasts []expect.Forecast
+	for _, p := range all {
+		if p.Forecast != nil {
+			forecasts = append(forecasts, *p.Forecast)
+		}
+	}
+	return expect.Ahead(report.MostAhead, forecasts...)
 }
 
 // clock is a time of day, with its day where that is not today's.
@@ -181,25 +207,20 @@ func (v visit) clock(at time.Time) string {
 	return v.Units.Moment(at.UnixMilli(), offset/60)
 }
 
-// overdue is by how much something is late.
-func (v visit) overdue(n expect.Next) string {
-	if n.Over < time.Minute {
-		return ""
-	}
-	return v.Units.Say("floor.overdue", "span", v.Units.Span(n.Over.Hours()))
-}
-
 // nowOf is how a piece should stand now, and how sure that is.
 func (v visit) nowOf(f *expect.Forecast) (out []saying) {
 	u := v.Units
 	for _, r := range []programme.Reading{programme.Moisture, programme.TempMean, programme.Acrospire} {
 		p10, p50, p90 := f.Band(f.Now, r)
-		if p50 != p50 {
+		if math.IsNaN(p50) {
 			continue
 		}
 		key := r.Key()
 		out = append(out, saying{Text: u.Say("floor.now", "what", words.Capital(u.Reading(r)),
 			"figure", words.Figure(key, p50, u), "low", words.Figure(key, p10, u), "high", words.Figure(key, p90, u))})
+	}
+	if len(out) > 0 {
+		out = append(out, saying{Text: u.Say("odds.uncalibrated")})
 	}
 	if f.Effective < expect.Few {
 		out = append(out, saying{Text: u.Say("floor.outside", "count", u.Number(f.Effective, 0)), Grave: true})

@@ -83,7 +83,7 @@ func TestFirstDayOverHTTPS(t *testing.T) {
 	}
 	first.Set("code", p.Accounts.FirstCode())
 	code, at, page := hand(firstAt, first)
-	if code != 200 || at != settingsAt || strings.Count(page, "/settings/documents/") != 3 {
+	if code != 200 || at != settingsAt || strings.Count(page, "/settings/documents/") != 4 {
 		t.Fatalf("the first account: %d, %s", code, at)
 	}
 	here, err := url.Parse(base)
@@ -104,7 +104,7 @@ func TestFirstDayOverHTTPS(t *testing.T) {
 	if code, at, _ := hand(houseAt, set); code != 200 || at != settingsAt {
 		t.Errorf("the house: %d, %s", code, at)
 	}
-	for _, kind := range []string{"plant", "silo", "programme"} {
+	for _, kind := range []string{"plant", "silo", "programme", "control-points"} {
 		_, _, page := see(keptAt + "/" + kind)
 		form := formOf(t, page)
 		broken := url.Values{"id": {form.Get("id")}, "text": {strings.Replace(form.Get("text"), "awn: ", "own: ", 1)}}

@@ -12,7 +12,7 @@ import (
 )
 
 // exampleOf is what a document of a kind starts from.
-var exampleOf = map[string]string{"plant": "plant.yaml", "silo": "silo.yaml", "programme": "programme-pale.yaml"}
+var exampleOf = map[string]string{"plant": "plant.yaml", "silo": "silo.yaml", "programme": "programme-pale.yaml", malthouse.ControlPoints: examples.FirstPoints}
 
 // openKept sets the pages of the documents that a house goes by.
 func (s *Server) openKept() {

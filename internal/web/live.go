@@ -14,9 +14,10 @@ import (
 // enters: another page, another process, another machine.
 type bell struct {
 	sync.Mutex
-	ears map[chan int64]bool
-	done chan struct{}
-	once sync.Once
+	ears     map[chan int64]bool
+	watching bool
+	done     chan struct{}
+	once     sync.Once
 }
 
 // ringEvery is how often the end of the record is asked for.
@@ -31,7 +32,8 @@ func (b *bell) listen(s *Server) (ear chan int64, leave func()) {
 		b.ears = map[chan int64]bool{}
 	}
 	b.ears[ear] = true
-	if len(b.ears) == 1 {
+	if !b.watching {
+		b.watching = true
 		go b.watch(s)
 	}
 	return ear, func() {
@@ -59,6 +61,7 @@ func (b *bell) watch(s *Server) {
 		}
 		b.Lock()
 		if len(b.ears) == 0 {
+			b.watching = false
 			b.Unlock()
 			return
 		}

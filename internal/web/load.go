@@ -10,6 +10,7 @@ import (
 	"awn/internal/paper"
 	"awn/internal/report"
 	"awn/internal/sheet"
+	"awn/internal/words"
 	"awn/silo"
 )
 
@@ -115,8 +116,8 @@ func reckonedPage(at, name, title string, docs documents, faults paper.Faults, w
 }
 
 // paperOf is the paper that a reader prints on.
-func paperOf(r report.Report) sheet.Paper {
-	if r.Units.Pounds {
+func paperOf(u words.Units) sheet.Paper {
+	if u.Pounds {
 		return sheet.Letter
 	}
 	return sheet.A4

@@ -71,7 +71,7 @@ func (s *Server) pieceRoom(v visit) (room, error) {
 	if len(p.Results) > 0 {
 		out.Parts = append(out.Parts, roomPart{Grid: v.results(p.Results)})
 	}
-	out.Says = append(out.Says, saying{Text: u.Say("room.trace-it"), Href: "/trace?of=" + url.QueryEscape(name)})
+	out.Says = append(out.Says, saying{Text: u.Say("room.trace-it"), Href: "/trace?of=" + url.QueryEscape(name)}, saying{Text: u.Say("assure.title"), Href: here + "/assurance"})
 	return out, nil
 }
 
@@ -100,7 +100,7 @@ func (v visit) ahead(f *expect.Forecast) *grid {
 	u := v.Units
 	g := &grid{ID: "ahead", Caption: u.Say("floor.next"), Head: []string{u.Say("room.when"), u.Say("room.what"), ""}}
 	for _, n := range f.Next[:min(6, len(f.Next))] {
-		g.Rows = append(g.Rows, []cell{word(v.clock(n.At)), word(words.Capital(u.Step(n.Step))), word(v.overdue(n))})
+		g.Rows = append(g.Rows, []cell{word(v.clock(n.At)), word(report.StepName(n, u)), word(report.Overdue(n, u))})
 	}
 	return g
 }

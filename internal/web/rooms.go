@@ -31,7 +31,7 @@ func (s *Server) openRooms() {
 	s.let("GET /pieces/{code}/table.csv", malthouse.UseLook, s.handed(s.pieceTable))
 	s.room("GET /things/{thing}", malthouse.UseLook, s.thingRoom)
 	s.openSlips()
-	s.openLeaves()
+	s.openDuties()
 	s.openCertificates()
 	s.openLive()
 }
@@ -39,8 +39,11 @@ func (s *Server) openRooms() {
 // thingAt is where a thing of the record is told.
 func thingAt(thing string) string {
 	a := ledger.Account(thing)
-	if a.Kind() == ledger.Piece {
-		return "/pieces/" + url.PathEscape(string(a.Code()))
+	switch a.Kind() {
+	case ledger.Piece:
+		return "/pieces/" + url.PathEscape(a.Code())
+	case ledger.CertificateKind:
+		return certificateAt(a.Code())
 	}
 	return "/things/" + url.PathEscape(thing)
 }
@@ -133,6 +136,9 @@ func (s *Server) thingRoom(v visit) (room, error) {
 	}
 	if t.Traced {
 		out.Says = append(out.Says, saying{Text: u.Say("room.trace-it"), Href: "/trace?of=" + url.QueryEscape(name)})
+	}
+	if a := ledger.Account(ref); a.Kind() == ledger.LotKind {
+		out.Says = append(out.Says, saying{Text: u.Say("complaint.about"), Href: complaintOf(a.Code())})
 	}
 	var forms []slipForm
 	switch ledger.Account(ref).Kind() {

@@ -3,6 +3,7 @@ package web
 import (
 	"crypto/rand"
 	"errors"
+	"fmt"
 	"net/http"
 	"net/url"
 	"slices"
@@ -180,6 +181,16 @@ func (s *Server) take(v visit, one slip.Slip, typed url.Values) (done malthouse.
 		}
 	}
 	return one.Enter(v.Context(), s.House, v.Actor, entry)
+}
+
+// told goes on to a page that says what was entered.
+func (s *Server) told(w http.ResponseWriter, v visit, done malthouse.Done, to string, err error) error {
+	if err != nil {
+		return err
+	}
+	s.said.keep(done)
+	http.Redirect(w, v.Request, fmt.Sprintf("%s?%s=%s", to, entered, done.Fact.ID), http.StatusSeeOther)
+	return nil
 }
 
 // said remembers what was answered to the latest entries, so that the page that

@@ -48,21 +48,10 @@ func (s *Server) stock(v visit) (room, error) {
 	g := &grid{ID: "places", Caption: u.Say("room.places"), Head: []string{u.Say("room.place"), u.Say("room.holds"), u.Say("room.moisture"), ""}}
 	out := room{Title: u.Say("page.go.silos"), Under: u.Say("room.stock.under"), API: apiAt + "/stock"}
 	for _, h := range held.Places {
-		var aside []string
-		if h.Leave != "" {
-			aside = append(aside, u.Say("leave."+string(h.Leave)))
-		}
-		if h.Drawn == ledger.DrawnLayers {
-			aside = append(aside, u.Say("record.layers"))
-		}
-		if h.Account.Kind() == ledger.Piece {
-			aside = append(aside, u.Say("state."+string(h.State)))
-		}
 		if h.Overdrawn() {
-			aside = append(aside, u.Say("record.overdrawn"))
 			out.Says = append(out.Says, saying{Text: u.Say("said.overdrawn", "place", report.Thing(string(h.Account), u), "less_kg", v.kg(-h.Dry-h.Water)), Grave: true})
 		}
-		g.Rows = append(g.Rows, []cell{v.thing(string(h.Account)), figure(v.kg(h.Dry + h.Water)), figure(v.moisture(h.Balance)), word(strings.Join(aside, " · "))})
+		g.Rows = append(g.Rows, []cell{v.thing(string(h.Account)), figure(v.kg(h.Dry + h.Water)), figure(v.moisture(h.Balance)), word(strings.Join(report.Standing(h, u), " · "))})
 	}
 	if len(held.Places) == 0 {
 		out.Says = append(out.Says, saying{Text: u.Say("record.empty")})
@@ -112,10 +101,21 @@ func (s *Server) malt(v visit) (room, error) {
 		if h.Account.Kind() != ledger.MaltStore {
 			continue
 		}
+		few, left := 0, 0.0
 		for _, l := range h.Lots {
+			if l.Share < report.LeastShare {
+				few, left = few+1, left+l.Share
+				continue
+			}
 			stores.Rows = append(stores.Rows, []cell{
 				v.thing(string(h.Account)), v.thing(ledger.LotKind + ":" + string(l.Lot)), figure(v.share(l.Share)), figure(v.band(l.Least, l.Most)),
 				figure(v.kg(ledger.Grams(l.Share * float64(h.Dry+h.Water)))),
+			})
+		}
+		if few > 0 {
+			stores.Rows = append(stores.Rows, []cell{
+				v.thing(string(h.Account)), word(u.Say("room.lots-more", "count", u.Number(float64(few), 0))), figure(v.share(left)), figure(""),
+				figure(v.kg(ledger.Grams(left * float64(h.Dry+h.Water)))),
 			})
 		}
 	}

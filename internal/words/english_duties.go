@@ -6,6 +6,7 @@ var dutyPhrases = map[string]string{
 	"due.title":            "What comes due",
 	"due.count":            "Late: {late}. Soon: {soon}.",
 	"due.list":             "Due",
+	"due.usual":            "Intervals that the house did not set are common practice.",
 	"due.house":            "the house",
 	"due.thing":            "of",
 	"due.stands":           "stands",
@@ -40,6 +41,7 @@ var dutyPhrases = map[string]string{
 	"close.pieces":      "Pieces under way",
 	"close.since":       "cast",
 	"close.head":        "The record ends at {head}. A record that was restored and went on has another end there; awn verify --head tells.",
+	"said.public":       "Certificate {certificate} can be read by anybody who has its address.",
 	"said.day-closed":   "Closed {day}.",
 
 	"shift.title":      "Handover of a shift",
@@ -56,6 +58,7 @@ var dutyPhrases = map[string]string{
 	"said.shift-taken": "{who} takes the shift.",
 
 	"assure.title":      "Control points",
+	"assure.none":       "The house keeps no control points, so nothing is judged. Write down those of its own plan.",
 	"assure.plan":       "plan",
 	"assure.count":      "Whole: {whole} of {of}.",
 	"assure.point":      "point",
@@ -70,6 +73,11 @@ var dutyPhrases = map[string]string{
 	"assure.caution":    "This sets the record beside the limits that were given. Whether they are the right ones, and whether malt is safe, is for the house's own plan, the law of the place and the people answerable for them.",
 
 	"complaint.title":        "Evidence on a complaint, lot",
+	"complaint.page":         "A complaint",
+	"complaint.under":        "What somebody says of a lot, as in “moisture 6.1 % wb”, beside what the record holds.",
+	"complaint.ask":          "Gather the evidence",
+	"complaint.claim":        "what is said of it",
+	"complaint.about":        "Answer a complaint about it",
 	"complaint.kept":         "Samples kept",
 	"complaint.sample":       "Sample {sample} lies in {where} since {when}: have both laboratories read it.",
 	"complaint.none-kept":    "No sample of this lot is on record.",

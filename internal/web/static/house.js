@@ -1,5 +1,4 @@
-// What pages of a house do beyond the others: they follow the record, and keep
-// what is entered while there is no network.
+// What pages of a house do beyond the others: they follow the record.
 
 const outcome = document.getElementById("outcome");
 const said = document.getElementById("said");
@@ -20,7 +19,7 @@ document.addEventListener("input", (event) => {
 
 async function anew() {
   if (changed || outcome.contains(document.activeElement)) {
-    said.textContent = said.dataset.newer || "";
+    said.textContent = said.dataset.newer;
     return;
   }
   const answer = await fetch(location.href, { headers: { Accept: "text/html" } });
