@@ -150,7 +150,7 @@ func head(text string) (ledger.Head, error) {
 type configCommand struct {
 	Key   string `arg:"" optional:"" placeholder:"KEY" help:"What is set: house.name, house.address, house.contact, house.zone, alarm.unexplained, origin.shown, readings.keep."`
 	Value string `arg:"" optional:"" placeholder:"VALUE" help:"What it shall be."`
-	recorded
+	entering
 }
 
 // Help says what can be set.
@@ -160,23 +160,23 @@ func (c *configCommand) Help() string {
   awn config house.zone Europe/London
   awn config alarm.unexplained 0.02
   awn config readings.keep 400           days; the close rolls up older ones
-  awn config origin.shown grower         none, region or grower, on certificates`
+  awn config origin.shown grower         none, region or grower, on certificates
+
+What is set, and by whom, is on record.`
 }
 
 // Run shows or sets what the house has set.
 func (c *configCommand) Run(j *job) (err error) {
+	if c.Key != "" && c.Value != "" {
+		return c.use(j, func(ctx context.Context, d *desk, e malthouse.Entry) (malthouse.Done, error) {
+			return d.Settle(ctx, d.actor, e, c.Key, c.Value)
+		})
+	}
 	d, err := c.open(j, true)
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, d.DB.Close()) }()
-	if c.Key == "" || c.Value == "" {
-		return c.show(j, d)
-	}
-	if err := d.actor.Permit(malthouse.UsePeople); err != nil {
-		return err
-	}
-	return d.Set(j.ctx, c.Key, c.Value)
+	return errors.Join(c.show(j, d), d.DB.Close())
 }
 
 func (c *configCommand) show(j *job, d *desk) error {
