@@ -24,6 +24,15 @@ var usualDoubt = map[programme.Reading]float64{
 	programme.OxygenLeast: 0.02, programme.CarbonDioxideMost: 0.02,
 }
 
+// Doubt is how much a reading may be off by, as a standard uncertainty: its own,
+// or what such a reading usually has; 0 where that is not known.
+func (f Found) Doubt() float64 {
+	if f.U > 0 {
+		return f.U
+	}
+	return usualDoubt[f.Of]
+}
+
 // Given is the ensemble as it stands once something was measured: each draw
 // counts by how likely it makes what was found, and the draws are taken anew by
 // that. Effective is how many draws the answer rests on; below a dozen or so,
@@ -37,10 +46,7 @@ var usualDoubt = map[programme.Reading]float64{
 func (e *Ensemble) Given(found []Found) (given *Ensemble, effective float64) {
 	logs := make([]float64, len(e.drawn))
 	for _, f := range found {
-		u := f.U
-		if !(u > 0) {
-			u = usualDoubt[f.Of]
-		}
+		u := f.Doubt()
 		at, part, ok := e.Outcome.moment(f.TimeH)
 		if !ok || !(u > 0) || math.IsNaN(f.Value) {
 			continue

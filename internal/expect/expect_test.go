@@ -123,6 +123,17 @@ func TestAForecastFollowsWhatWasDoneAndMeasured(t *testing.T) {
 		t.Errorf("nothing is overdue: %+v", late.Next[0])
 	}
 	enter(t, h, floor, couched, &slip.Act{Piece: "P26-0001", Act: "couch", Vessel: "box 1"})
+	turned := couched.Add(12 * time.Hour)
+	if n := anew(turned.Add(-time.Hour)).Next[0]; n.Step != expect.Turn || !n.At.Equal(turned) || n.Over != 0 {
+		t.Errorf("the programme turns every 12 h, and next comes %+v", n)
+	}
+	if n := anew(turned.Add(2 * time.Hour)).Next[0]; n.Step != expect.Turn || n.Over != 2*time.Hour {
+		t.Errorf("a turn that nobody made is %+v", n)
+	}
+	enter(t, h, floor, turned.Add(3*time.Hour), &slip.Act{Piece: "P26-0001", Act: "turn"})
+	if n := anew(turned.Add(4 * time.Hour)).Next[0]; n.Step != expect.Turn || !n.At.Equal(turned.Add(15*time.Hour)) {
+		t.Errorf("after a late turn the next is %+v", n)
+	}
 	look := couched.Add(30 * time.Hour)
 	before := anew(look)
 	low, mid, high := before.Band(look.Add(24*time.Hour), programme.Acrospire)
@@ -132,11 +143,18 @@ func TestAForecastFollowsWhatWasDoneAndMeasured(t *testing.T) {
 	if len(after.Found) != 2 || !(after.Effective < 200) {
 		t.Fatalf("%d readings were taken, and %g draws count", len(after.Found), after.Effective)
 	}
+	if a := after.Astray; len(a) != 1 || a[0].Of != programme.Acrospire || !(a[0].P90 < 0.5) {
+		t.Errorf("growth is twice what was expected, and moisture as it should be: %+v", a)
+	}
 	if _, p50, _ := before.Band(look, programme.Acrospire); (0.6 > p50) != (newMid > mid) && newMid != mid {
 		t.Errorf("a reading of 0.6 where %g was expected moves what comes from %g to %g", p50, mid, newMid)
 	}
 	if newHigh-newLow > high-low {
 		t.Errorf("the band widens from %g to %g", high-low, newHigh-newLow)
+	}
+	enter(t, h, floor, look.Add(time.Hour), &slip.Read{Thing: "P26-0001", Results: []string{"temperature 26 °C"}})
+	if a := anew(look.Add(time.Hour)).Astray; len(a) != 2 || a[0].Of != programme.TempMean || a[0].Value != 26 || !(a[0].P90 < 25) {
+		t.Errorf("a bed of 26 °C: %+v", a)
 	}
 	for _, n := range after.Next {
 		if n.Stage == course.Steep {

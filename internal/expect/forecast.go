@@ -14,9 +14,10 @@ import (
 
 // Forecast is how a piece under way is expected to go on.
 type Forecast struct {
-	Code  ledger.Code
-	Drawn *course.Ensemble // given what was measured
-	Found []course.Found   // what was measured, on the time axis of the plan
+	Code   ledger.Code
+	Drawn  *course.Ensemble // given what was measured
+	Found  []course.Found   // what was measured, on the time axis of the plan
+	Astray []Astray         // the latest of each kind, where it lies outside of what the plan expected
 	// Effective is how many draws it rests on; where it is below Few, what was
 	// measured lies outside of what was drawn.
 	Effective float64
@@ -27,6 +28,13 @@ type Forecast struct {
 
 // Few is how many draws a forecast must rest on to say something.
 const Few = 12
+
+// Astray is a reading outside of what the plan expected then eight times in ten,
+// by more than the reading itself may be off.
+type Astray struct {
+	course.Found
+	P10, P90 float64
+}
 
 // Begun is when a stage began, or is expected to.
 type Begun struct {
@@ -72,6 +80,7 @@ func Anew(v malthouse.PieceView, drawn *course.Ensemble, now time.Time) Forecast
 	f := Forecast{Code: v.Piece, Now: now}
 	f.Begun = begun(v, drawn.Outcome, now)
 	f.Found = f.found(v, drawn.Outcome)
+	f.Astray = astray(drawn, f.Found)
 	f.Drawn, f.Effective = drawn.Given(f.Found)
 	f.next(v, drawn.Outcome)
 	return f
@@ -176,6 +185,42 @@ func (f *Forecast) next(v malthouse.PieceView, o *course.Outcome) {
 			f.Next = append(f.Next, n)
 		}
 	}
+	if n, due := f.turn(v, o); due {
+		f.Next = append(f.Next, n)
+		slices.SortStableFunc(f.Next, func(a, b Next) int { return a.At.Compare(b.At) })
+	}
+}
+
+// Turn is the name of a turn of the bed among the steps.
+const Turn = "turn"
+
+// turn is the next turn of the bed that the programme asks for: so long after
+// the latest, or after the beginning of the step.
+func (f *Forecast) turn(v malthouse.PieceView, o *course.Outcome) (n Next, due bool) {
+	i := slices.IndexFunc(f.Begun, func(b Begun) bool { return b.Stage == course.Germinate })
+	if i < 0 || !f.Begun[i].Fact || i+1 < len(f.Begun) && f.Begun[i+1].Fact {
+		return n, false
+	}
+	stage, now := o.Stages[i], f.HourOf(f.Now)
+	k := len(stage.Steps) - 1
+	for k > 0 && stage.Steps[k].FromH > now {
+		k--
+	}
+	every := o.Piece.Programme.Germinate[k].TurnEvH
+	if !(every > 0) {
+		return n, false
+	}
+	last := f.Begun[i].At.Add(hours(stage.Steps[k].FromH - stage.FromH))
+	for _, t := range v.Told {
+		if at := time.UnixMilli(t.Fact.At); t.Fact.Kind == ledger.Turned && !t.Struck && at.After(last) {
+			last = at.In(last.Location())
+		}
+	}
+	n = Next{Stage: course.Germinate, Step: Turn, At: last.Add(hours(every))}
+	if n.At.Before(f.Now) {
+		n.Over = f.Now.Sub(n.At)
+	}
+	return n, n.Over > 0 || n.At.Before(f.Begun[i].At.Add(hours(stage.ToH-stage.FromH)))
 }
 
 // slack is how much earlier than planned an act may be done and still be the
@@ -190,9 +235,32 @@ func isAct(k ledger.Kind) bool {
 	return false
 }
 
+// astray is the latest reading of each kind that lies outside.
+func astray(drawn *course.Ensemble, found []course.Found) (out []Astray) {
+	latest := map[programme.Reading]course.Found{}
+	for _, f := range found {
+		if was, there := latest[f.Of]; !there || f.TimeH >= was.TimeH {
+			latest[f.Of] = f
+		}
+	}
+	for r := range programme.Readings {
+		f, there := latest[r]
+		p10, _, p90 := band(drawn, f.TimeH, r)
+		if there && (f.Value+f.Doubt() < p10 || f.Value-f.Doubt() > p90) {
+			out = append(out, Astray{f, p10, p90})
+		}
+	}
+	return out
+}
+
 // Band is the 10th, 50th and 90th percentile of a reading at a moment.
 func (f Forecast) Band(at time.Time, r programme.Reading) (p10, p50, p90 float64) {
-	c, h := f.Drawn.Curve, f.HourOf(at)
+	return band(f.Drawn, f.HourOf(at), r)
+}
+
+// band is the 10th, 50th and 90th percentile at an hour of the plan's axis.
+func band(drawn *course.Ensemble, h float64, r programme.Reading) (p10, p50, p90 float64) {
+	c := drawn.Curve
 	for i := range c.TimeH {
 		if c.TimeH[i] >= h {
 			return c.P10[i][r], c.P50[i][r], c.P90[i][r]

@@ -145,7 +145,7 @@ func (s Sheets) pieceHead() []string {
 }
 
 // MostAhead is how many acts of each piece are told ahead.
-const MostAhead = 2
+const MostAhead = 3
 
 // aheadRows are the acts that programmes ask for.
 func (s Sheets) aheadRows(all []expect.Coming) (rows [][]string) {

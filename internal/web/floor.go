@@ -137,7 +137,10 @@ func (s *Server) floor(v visit) (room, error) {
 	for _, p := range under {
 		vessels[p.PieceView.Piece] = p.Vessel
 	}
-	for _, c := range ahead(under) {
+	for i, c := range ahead(under) {
+		if i == 0 {
+			out.Says = []saying{v.first(c, vessels[c.Piece])}
+		}
 		g.Rows = append(g.Rows, []cell{
 			word(v.clock(c.At)), link(string(c.Piece), thingAt(ledger.Piece+":"+string(c.Piece))), word(vessels[c.Piece]),
 			word(report.StepName(c.Next, u)), word(report.Overdue(c.Next, u)),
@@ -153,6 +156,16 @@ func (s *Server) floor(v visit) (room, error) {
 		out.Parts = append(out.Parts, s.floorPart(v, p))
 	}
 	return out, nil
+}
+
+// first says what somebody has to do first.
+func (v visit) first(c expect.Coming, where string) saying {
+	u := v.Units
+	late := report.Overdue(c.Next, u)
+	if late == "" {
+		return saying{Text: u.Say("floor.first", "what", report.StepName(c.Next, u), "piece", string(c.Piece), "where", where, "when", v.clock(c.At))}
+	}
+	return saying{Text: u.Say("floor.late", "what", report.StepName(c.Next, u), "piece", string(c.Piece), "where", where, "when", v.clock(c.At), "late", late), Grave: true}
 }
 
 // floorPart is how one piece should stand, and what can be entered of it.
@@ -221,6 +234,11 @@ func (v visit) nowOf(f *expect.Forecast) (out []saying) {
 	}
 	if len(out) > 0 {
 		out = append(out, saying{Text: u.Say("odds.uncalibrated")})
+	}
+	for _, a := range f.Astray {
+		key := a.Of.Key()
+		out = append(out, saying{Text: u.Say("floor.astray", "what", words.Capital(u.Reading(a.Of)),
+			"figure", words.Figure(key, a.Value, u), "low", words.Figure(key, a.P10, u), "high", words.Figure(key, a.P90, u)), Grave: true})
 	}
 	if f.Effective < expect.Few {
 		out = append(out, saying{Text: u.Say("floor.outside", "count", u.Number(f.Effective, 0)), Grave: true})

@@ -25,7 +25,7 @@ var english = language{
 	},
 	steps: map[string]string{
 		"immersion": "immersion", "air-rest": "air rest", "couch": "couch", "drain": "drain", "spray": "spray",
-		"germinate": "growth", "fill": "filling", "transfer": "transfer",
+		"germinate": "growth", "turn": "turn", "fill": "filling", "transfer": "transfer",
 	},
 	readings: map[programme.Reading]string{
 		programme.None:              "time",

@@ -77,21 +77,24 @@ func (m *maker) course(piece ledger.Code, cast ledger.Grams) {
 		return &ledger.Water{WaterKg: ledger.Grams(math.Round(perTonne*float64(cast)/1e5) * 1e5), UWaterKg: 200_000, Standing: ledger.Measured}
 	}
 	warm := round(m.near(14.5, 0.8), 1)
-	for _, d := range []struct {
+	type done struct {
 		afterH float64
 		deed   malthouse.Deed
-	}{
+	}
+	deeds := []done{
 		{0.2, malthouse.Deed{Act: malthouse.Immerse, Water: water(1.3), TempC: &warm}},
 		{8, malthouse.Deed{Act: malthouse.DrainIt, Water: water(0.9)}},
 		{18, malthouse.Deed{Act: malthouse.Immerse, Water: water(1.2), TempC: &warm}},
 		{26, malthouse.Deed{Act: malthouse.DrainIt, Water: water(1.0)}},
 		{32, malthouse.Deed{Act: malthouse.Couch, Vessel: box}},
-		{56, malthouse.Deed{Act: malthouse.Turn}},
 		{80, malthouse.Deed{Act: malthouse.Spray, Water: water(0.03)}},
-		{104, malthouse.Deed{Act: malthouse.Turn}},
 		{130, malthouse.Deed{Act: malthouse.Kiln, Vessel: fmt.Sprintf("kiln %d", 1+m.pieces/5%2)}},
 		{156, malthouse.Deed{Act: malthouse.Strip}},
-	} {
+	}
+	for h := 44.0; h < 130; h += 12 {
+		deeds = append(deeds, done{h, malthouse.Deed{Act: malthouse.Turn}})
+	}
+	for _, d := range deeds {
 		d.deed.Piece = piece
 		m.later(d.afterH, func(ctx context.Context) error {
 			_, err := m.house.Act(ctx, m.as(malthouse.Floor), m.entry(), d.deed)
