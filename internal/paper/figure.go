@@ -41,7 +41,7 @@ type FigureError struct {
 
 // Error names the figures that there are.
 func (e *FigureError) Error() string {
-	hint := ""
+	hint := "."
 	if e.Nearest != "" {
 		hint = "; was " + e.Nearest + " meant?"
 	}

@@ -1,6 +1,7 @@
 package slip
 
 import (
+	"cmp"
 	"reflect"
 	"slices"
 	"strconv"
@@ -47,7 +48,7 @@ func fieldsOf(t reflect.Type, at []int) (out []Field) {
 		if one.Name == "" {
 			one.Name = hyphened(f.Name)
 		}
-		if words := f.Tag.Get("enum"); words != "" {
+		if words := cmp.Or(f.Tag.Get("enum"), f.Tag.Get("words")); words != "" { // by words only a form is bound: the record says more of others
 			one.Words = strings.Split(words, ",")
 		}
 		out = append(out, one)

@@ -34,7 +34,7 @@ func (s *Start) Enter(ctx context.Context, h *malthouse.House, a malthouse.Actor
 // Act is what was done to a piece.
 type Act struct {
 	Piece  string `arg:"" placeholder:"PIECE" help:"Code of the piece."`
-	Act    string `arg:"" placeholder:"ACT" help:"immerse, drain, couch, turn, spray, kiln or strip."`
+	Act    string `arg:"" words:"immerse,drain,couch,turn,spray,kiln,strip" placeholder:"ACT" help:"immerse, drain, couch, turn, spray, kiln or strip."`
 	Water  string `placeholder:"AMOUNT" help:"Water put on or let off: 70 m3, or a mass."`
 	Temp   string `placeholder:"FIGURE" help:"Temperature of the water."`
 	Vessel string `placeholder:"NAME" help:"Where it goes."`

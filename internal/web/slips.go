@@ -97,7 +97,8 @@ func (s *Server) filled(v visit, name, back string, known, typed url.Values, err
 		}
 		for i := range rows {
 			one := slipField{Field: field, ID: f.Name + "-" + f.ID[len(f.ID)-6:] + "-" + field.Name, Label: u.Say("slip.field." + field.Name), Value: field.Usual, Words: field.Words}
-			if i > 0 {
+			if i > 0 { // the first is enough
+				one.Must = false
 				one.ID += "-" + string(rune('1'+i))
 				one.Label += " " + u.Number(float64(i+1), 0)
 			}

@@ -134,12 +134,25 @@ func (m *maker) begin(ctx context.Context, number int, hours float64, plan *malt
 			case s.Stage == course.Germinate && k == 0:
 				act(s.FromH, malthouse.Couch, fmt.Sprintf("box %d", 1+number))
 			}
+			if every := turnsOf(o, s.Stage, k); every > 0 {
+				for h := step.FromH + every; h < step.ToH; h += every {
+					act(h, malthouse.Turn, "")
+				}
+			}
 		}
 	}
 	for h := 7.5; h < hours; h += 12 {
 		m.later(h, func(ctx context.Context) error { return m.look(ctx, in.Piece, o, h) })
 	}
 	return nil
+}
+
+// turnsOf is how often a step turns the bed, in h; 0 is never.
+func turnsOf(o *course.Outcome, stage course.Stage, k int) float64 {
+	if stage != course.Germinate {
+		return 0
+	}
+	return o.Piece.Programme.Germinate[k].TurnEvH
 }
 
 // look is a reading by hand, near what was expected.
