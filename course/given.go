@@ -26,6 +26,10 @@ var usualDoubt = map[programme.Reading]float64{
 
 // Doubt is how much a reading may be off by, as a standard uncertainty: its own,
 // or what such a reading usually has; 0 where that is not known.
+//
+//	u = u of the reading, else that of its kind
+//
+// Assumed: common practice, no source, for what a reading of a kind usually has.
 func (f Found) Doubt() float64 {
 	if f.U > 0 {
 		return f.U

@@ -1,6 +1,10 @@
 package malt
 
-import "math"
+import (
+	"math"
+
+	"awn/odds"
+)
 
 // Word is the outcome of one limit.
 type Word string
@@ -63,6 +67,28 @@ func judge(l Limit, a Analysis) Verdict {
 	}
 	return v
 }
+
+// Odds is the chance that the true figure lies within the limit: that of its
+// band or, where it was given without one, of how far laboratories differ. NaN
+// where neither is known.
+//
+//	s_R = guard / (1.96·√2)
+//
+// Source: ISO 5725-6:1994, 4.1.4 (from memory: reproducibility limit R = 2.8 s_R).
+// Valid: errors between laboratories that are normal.
+// Check: malt/judge_test.go, a figure half its guard within a limit.
+func (v Verdict) Odds() float64 {
+	if !math.IsNaN(v.Chance) || !(v.Guard > 0) {
+		return v.Chance
+	}
+	between := v.Found
+	between.Value = odds.WithDeviation(v.Found.Value.Mid, v.Guard/(limitOfTwo*math.Sqrt2), v.Found.Value.Standing)
+	return v.Limit.chance(between)
+}
+
+// limitOfTwo is how many standard deviations nineteen in twenty normal
+// differences stay within.
+const limitOfTwo = 1.96
 
 // margin is the room between x and the nearer end that is set.
 func (l Limit) margin(x float64) float64 {

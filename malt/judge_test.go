@@ -236,3 +236,17 @@ func TestCheckSpecification(t *testing.T) {
 		}
 	}
 }
+
+// A figure without a band, half of what two laboratories may differ by within
+// its limit: z = 0.98·√2 = 1.386, Φ = 0.917 (table of the normal law).
+func TestOddsBetweenLaboratories(t *testing.T) {
+	a := Analysis{Moisture: {Value: odds.Alone(0.048, odds.Measured), Basis: WetBasis}}
+	v := Judge(Specification{Limits: []Limit{AtMost(Moisture, 0.050, WetBasis)}}, a)[0]
+	v.Guard = 0.004
+	if got := v.Odds(); math.Abs(got-0.917) > 0.002 {
+		t.Errorf("%g, want 0.917", got)
+	}
+	if v.Guard = math.NaN(); !math.IsNaN(v.Odds()) {
+		t.Error("odds without a band and without a precision")
+	}
+}

@@ -2,8 +2,10 @@ package cli
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"strings"
 
@@ -20,7 +22,7 @@ import (
 type certifyCommand struct {
 	Shipment string `arg:"" optional:"" placeholder:"SHIPMENT" help:"Code of the load."`
 	entering
-	Specification string   `placeholder:"FILE.yaml" help:"What the buyer asks, as “awn malt” reads it."`
+	Specification string   `placeholder:"FILE.yaml" help:"What the buyer asks, as “awn malt” reads it, or the name of a specification that the house keeps."`
 	Product       string   `default:"Malt" placeholder:"NAME" help:"What the malt is called."`
 	Order         string   `placeholder:"NUMBER" help:"The buyer's order."`
 	Typical       []string `sep:"none" placeholder:"“NAME VALUE”" help:"A usual figure of the house, said to be that and not of this malt."`
@@ -73,6 +75,9 @@ func (c *certifyCommand) Run(j *job) error {
 		return err
 	}
 	return c.use(j, func(ctx context.Context, d *desk, e malthouse.Entry) (malthouse.Done, error) {
+		if err := c.ofSpecification(ctx, d, &in); err != nil {
+			return malthouse.Done{}, err
+		}
 		done, out, err := d.Certify(ctx, d.actor, e, in)
 		if err != nil {
 			return done, err
@@ -97,22 +102,35 @@ func (c *certifyCommand) issue() (malthouse.Issue, error) {
 		}
 		in.Deviations = append(in.Deviations, certificate.Deviation{Parameter: malt.Parameter(name), Offered: strings.TrimSpace(offered), Agreed: c.AgreedBy})
 	}
+	return in, nil
+}
+
+// ofSpecification reads what the buyer asks.
+func (c *certifyCommand) ofSpecification(ctx context.Context, d *desk, in *malthouse.Issue) (err error) {
 	if c.Specification == "" {
-		return in, nil
+		return nil
 	}
-	if err := readable(c.Specification); err != nil {
-		return in, err
-	}
-	if in.SpecText, err = os.ReadFile(c.Specification); err != nil {
-		return in, err
+	if in.SpecText, err = c.asked(ctx, d); err != nil {
+		return err
 	}
 	spec, faults := paper.Read[paper.Specification](c.Specification, in.SpecText)
 	if len(faults) > 0 {
-		return in, faults
+		return faults
 	}
 	asked := spec.Specification()
 	in.Specification = &asked
-	return in, nil
+	return nil
+}
+
+// asked is what the buyer asks: a file, else a specification of the house.
+func (c *certifyCommand) asked(ctx context.Context, d *desk) ([]byte, error) {
+	if _, err := os.Stat(c.Specification); errors.Is(err, fs.ErrNotExist) && !strings.ContainsAny(c.Specification, "/.") {
+		return d.AgreedText(ctx, d.actor, malthouse.SpecificationKind, c.Specification)
+	}
+	if err := readable(c.Specification); err != nil {
+		return nil, err
+	}
+	return os.ReadFile(c.Specification)
 }
 
 // write writes the files of a certificate.

@@ -86,6 +86,7 @@ type commands struct {
 	Backup    backupCommand    `cmd:"" help:"Back the record up."`
 	Restore   restoreCommand   `cmd:"" help:"Make a record from a backup."`
 	Config    configCommand    `cmd:"" help:"Show or set what the house has set."`
+	Documents documentsCommand `cmd:"" help:"Show or keep the documents that the house goes by."`
 
 	Verify verifyCommand `cmd:"" help:"Check that a certificate is as it was signed, or that the record is whole."`
 

@@ -89,16 +89,21 @@ func (s *Server) origin(r *http.Request) string {
 }
 
 // certifying is the form of a certificate.
-func (s *Server) certifying(v visit, shipment string) blankForm {
+func (s *Server) certifying(v visit, shipment string) (blankForm, error) {
 	u := v.Units
+	asked, err := s.House.AllAgreed(v.Context(), v.Actor, malthouse.SpecificationKind)
+	names := []string{""}
+	for _, a := range asked {
+		names = append(names, a.Name)
+	}
 	return blankForm{
 		At: certifyAt, Word: u.Say("certificate.issue"), Hidden: []blank{{Name: "shipment", Value: shipment}, {Name: "id", Value: newID(s.House.Clock())}},
 		Blanks: []blank{
 			{Name: "product", Label: u.Say("certificate.product"), Value: "Malt"}, {Name: "order", Label: u.Say("certificate.order")},
 			{Name: "replaces", Label: u.Say("certificate.replaces")}, {Name: "statement", Label: u.Say("certificate.statement")},
-			{Name: "specification", Label: u.Say("certificate.asked"), Kind: "lines"},
+			{Name: "agreed", Label: u.Say("certificate.agreed"), Words: names}, {Name: "specification", Label: u.Say("certificate.asked"), Kind: "lines"},
 		},
-	}
+	}, err
 }
 
 // openCertify opens the page on which a certificate is issued.
@@ -108,33 +113,46 @@ func (s *Server) openCertify() {
 	}
 	s.room("GET "+certifyAt, malthouse.UseCertify, func(v visit) (room, error) {
 		shipment := v.URL.Query().Get("shipment")
-		return of(v, shipment)(s.certifying(v, shipment)), nil
+		f, err := s.certifying(v, shipment)
+		return of(v, shipment)(f), err
 	})
 	s.let("POST "+certifyAt, malthouse.UseCertify, func(w http.ResponseWriter, v visit) error {
 		if err := v.ParseForm(); err != nil {
 			return unreadable(err)
 		}
 		shipment := v.PostForm.Get("shipment")
-		in, err := issueOf(v.PostForm)
+		in, err := s.issueOf(v)
 		var done malthouse.Done
 		var out malthouse.Certificate
 		if err == nil {
 			done, out, err = s.House.Certify(v.Context(), v.Actor, malthouse.Entry{ID: v.PostForm.Get("id")}, in)
 		}
 		if err != nil {
-			return s.again(w, v.Request, s.certifying(v, shipment), err, of(v, shipment))
+			f, lost := s.certifying(v, shipment)
+			if lost != nil {
+				return lost
+			}
+			return s.again(w, v.Request, f, err, of(v, shipment))
 		}
 		return s.told(w, v, done, certificateAt(string(out.Number)), nil)
 	})
 }
 
 // issueOf is what the form of a certificate says.
-func issueOf(form url.Values) (malthouse.Issue, error) {
+func (s *Server) issueOf(v visit) (malthouse.Issue, error) {
+	form := v.PostForm
 	in := malthouse.Issue{
 		Shipment: ledger.Code(form.Get("shipment")), Replaces: ledger.Code(form.Get("replaces")), Product: form.Get("product"), Order: form.Get("order"),
 		Statements: filledIn([]string{form.Get("statement")}),
 	}
 	text := strings.ReplaceAll(strings.TrimSpace(form.Get("specification")), "\r\n", "\n")
+	if name := form.Get("agreed"); text == "" && name != "" {
+		agreed, err := s.House.AgreedText(v.Context(), v.Actor, malthouse.SpecificationKind, name)
+		if err != nil {
+			return in, err
+		}
+		text = string(agreed)
+	}
 	if text == "" {
 		return in, nil
 	}

@@ -3,6 +3,7 @@ package web
 import (
 	"io/fs"
 	"net/http"
+	"net/url"
 	"slices"
 	"strings"
 
@@ -12,13 +13,25 @@ import (
 )
 
 // exampleOf is what a document of a kind starts from.
-var exampleOf = map[string]string{"plant": "plant.yaml", "silo": "silo.yaml", "programme": "programme-pale.yaml", malthouse.ControlPoints: examples.FirstPoints}
+var exampleOf = map[string]string{
+	"plant": "plant.yaml", "silo": "silo.yaml", "programme": "programme-pale.yaml", malthouse.ControlPoints: examples.FirstPoints,
+	malthouse.SpecificationKind: "specification-pale.yaml", malthouse.ContractKind: "contract.yaml",
+}
 
 // openKept sets the pages of the documents that a house goes by.
 func (s *Server) openKept() {
 	s.room("GET "+keptAt, malthouse.UseLook, s.kept)
 	s.let("GET "+keptAt+"/{kind}", malthouse.UseDecide, s.keptShown)
 	s.let("POST "+keptAt+"/{kind}", malthouse.UseDecide, s.keptTaken)
+	s.let("POST "+keptAt+"/{kind}/end", malthouse.UseDecide, func(w http.ResponseWriter, v visit) error {
+		done, err := s.House.Agree(v.Context(), v.Actor, malthouse.Entry{ID: v.PostFormValue("id")}, v.PathValue("kind"), v.PostFormValue("name"), nil)
+		return s.told(w, v, done, keptAt, err)
+	})
+}
+
+// agreedAt is where a document that is agreed with others is shown.
+func agreedAt(kind, name string) string {
+	return keptAt + "/" + kind + "?name=" + url.QueryEscape(name)
 }
 
 func (s *Server) kept(v visit) (room, error) {
@@ -35,6 +48,16 @@ func (s *Server) kept(v visit) (room, error) {
 		}
 		g.Rows = append(g.Rows, []cell{link(u.Say("settings.document."+kind), keptAt+"/"+kind), word(stands)})
 	}
+	for _, kind := range malthouse.AgreedKinds() {
+		all, err := s.House.AllAgreed(v.Context(), v.Actor, kind)
+		if err != nil {
+			return room{}, err
+		}
+		for _, x := range all {
+			g.Rows = append(g.Rows, []cell{link(u.Say("settings.agreed."+kind, "name", x.Name), agreedAt(kind, x.Name)), word(u.Say("settings.agreed"))})
+		}
+		g.Rows = append(g.Rows, []cell{link(u.Say("settings.document."+kind), keptAt+"/"+kind), word(u.Say("settings.agreed.another"))})
+	}
 	return room{Title: u.Say("settings.documents"), Under: u.Say("settings.documents.under"), Parts: []roomPart{{Grid: g}}}, nil
 }
 
@@ -46,18 +69,26 @@ type draft struct {
 }
 
 func (s *Server) keptShown(w http.ResponseWriter, v visit) error {
-	kind := v.PathValue("kind")
-	if !slices.Contains(malthouse.Documents(), kind) {
-		return errNoPage
-	}
-	text, found, err := s.House.Kept(v.Context(), v.Actor, kind)
-	if err == nil && !found {
-		text, err = fs.ReadFile(examples.Files, exampleOf[kind])
-	}
+	text, err := s.keptText(v, v.PathValue("kind"), v.URL.Query().Get("name"))
 	if err == nil {
 		s.drafted(w, v, string(text), nil)
 	}
 	return err
+}
+
+// keptText is a document of the house, or the example it starts from.
+func (s *Server) keptText(v visit, kind, name string) ([]byte, error) {
+	switch {
+	case exampleOf[kind] == "":
+		return nil, errNoPage
+	case name != "":
+		return s.House.AgreedText(v.Context(), v.Actor, kind, name)
+	case slices.Contains(malthouse.Documents(), kind):
+		if text, found, err := s.House.Kept(v.Context(), v.Actor, kind); found || err != nil {
+			return text, err
+		}
+	}
+	return fs.ReadFile(examples.Files, exampleOf[kind])
 }
 
 // drafted sets the page on which a document is typed.
@@ -66,10 +97,15 @@ func (s *Server) drafted(w http.ResponseWriter, v visit, text string, faults pap
 	if len(faults) > 0 {
 		status = http.StatusUnprocessableEntity
 	}
-	title := u.Say("settings.document." + v.PathValue("kind"))
-	s.show(w, v.Request, room{Title: title, Under: u.Say("settings.draft.under"), Parts: []roomPart{{Draft: &draft{
-		At: v.URL.Path, ID: newID(s.House.Clock()), Word: u.Say("settings.keep"), Label: title, Text: text, Faults: faults,
-	}}}}, status)
+	kind, name := v.PathValue("kind"), v.URL.Query().Get("name")
+	title := u.Say("settings.document." + kind)
+	part := roomPart{Draft: &draft{At: v.URL.Path, ID: newID(s.House.Clock()), Word: u.Say("settings.keep"), Label: title, Text: text, Faults: faults}}
+	if name != "" {
+		part.Forms = []blankForm{{
+			At: v.URL.Path + "/end", Word: u.Say("settings.agreed.end"), Hidden: []blank{{Name: "name", Value: name}, {Name: "id", Value: newID(s.House.Clock())}},
+		}}
+	}
+	s.show(w, v.Request, room{Title: title, Under: u.Say("settings.draft.under"), Parts: []roomPart{part}}, status)
 }
 
 // keptTaken keeps a document that reads without fault.
@@ -78,7 +114,7 @@ func (s *Server) keptTaken(w http.ResponseWriter, v visit) error {
 		return unreadable(err)
 	}
 	kind := v.PathValue("kind")
-	if !slices.Contains(malthouse.Documents(), kind) {
+	if exampleOf[kind] == "" {
 		return errNoPage
 	}
 	text := strings.ReplaceAll(v.PostForm.Get("text"), "\r\n", "\n")
@@ -87,7 +123,14 @@ func (s *Server) keptTaken(w http.ResponseWriter, v visit) error {
 		s.drafted(w, v, text, d.Wrong)
 		return nil
 	}
-	done, err := s.House.Keep(v.Context(), v.Actor, malthouse.Entry{ID: v.PostForm.Get("id")}, kind, exampleOf[kind], []byte(text))
+	e := malthouse.Entry{ID: v.PostForm.Get("id")}
+	var done malthouse.Done
+	var err error
+	if slices.Contains(malthouse.AgreedKinds(), kind) {
+		done, err = s.House.Agree(v.Context(), v.Actor, e, kind, d.Values["name"], []byte(text))
+	} else {
+		done, err = s.House.Keep(v.Context(), v.Actor, e, kind, exampleOf[kind], []byte(text))
+	}
 	if err != nil {
 		return err
 	}

@@ -132,9 +132,13 @@ func (s *Server) malt(v visit) (room, error) {
 		}
 		loads.Rows = append(loads.Rows, []cell{v.thing(ledger.Shipment + ":" + code), word(u.Moment(x.Fact.At, x.Fact.OffsetMin)), word(x.Body.Receiver), figure(v.kg(net)), c})
 	}
+	against, err := s.against(v, held, lots)
+	if err != nil {
+		return room{}, err
+	}
 	return room{
 		Title: u.Say("page.go.malt"), Under: u.Say("room.malt.under"), API: apiAt + "/stock",
-		Parts: []roomPart{{Grid: stores}, {Grid: v.lots(lots)}, {Grid: loads}, {Heading: u.Say("room.enter"), Slips: v.may(s.form(v, "ship", "/malt", nil), s.form(v, "blend", "/malt", nil), s.form(v, "move", "/malt", nil))}},
+		Parts: []roomPart{against, {Grid: stores}, {Grid: v.lots(lots)}, {Grid: loads}, {Heading: u.Say("room.enter"), Slips: v.may(s.form(v, "ship", "/malt", nil), s.form(v, "blend", "/malt", nil), s.form(v, "move", "/malt", nil))}},
 	}, nil
 }
 

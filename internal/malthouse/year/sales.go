@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"awn/examples"
 	"awn/internal/malthouse"
 	"awn/ledger"
 )
@@ -258,4 +259,38 @@ func (m *maker) count(ctx context.Context, place ledger.Account, gapT float64) e
 		Place: place, Counted: ledger.Amount{FreshKg: counted, Standing: ledger.Measured, UFreshKg: 300_000}, Reason: "count at the end of the year",
 	})
 	return err
+}
+
+// asked is what one of the brewers asks of malt.
+const asked = `awn: specification/1
+name: Skerry pale
+buyer: Skerry Ales
+limits:
+  moisture: {at_most: 4.9 % wb}
+  extract_fine: {at_least: 80.8 % dm}
+  protein: {at_least: 9.5 % dm, at_most: 11.2 % dm}
+  friability: {at_least: 86 %}
+`
+
+// agree keeps what is agreed with brewers and growers.
+func (m *maker) agree(ctx context.Context, head malthouse.Actor) error {
+	pale, err := examples.Files.ReadFile("specification-pale.yaml")
+	if err != nil {
+		return err
+	}
+	contract, err := examples.Files.ReadFile("contract.yaml")
+	if err != nil {
+		return err
+	}
+	for _, x := range []struct {
+		kind, name string
+		text       []byte
+	}{
+		{malthouse.SpecificationKind, "Skerry pale", []byte(asked)}, {malthouse.SpecificationKind, "Pale base malt", pale}, {malthouse.ContractKind, "Spring 2026", contract},
+	} {
+		if _, err := m.house.Agree(ctx, head, m.entry(), x.kind, x.name, x.text); err != nil {
+			return err
+		}
+	}
+	return nil
 }

@@ -60,7 +60,7 @@ func Make(ctx context.Context, house *malthouse.House, seed uint64, start time.T
 	own := *house
 	m := &maker{house: &own, rand: rand.New(rand.NewPCG(seed, seed)), start: start, now: start}
 	own.Clock = func() time.Time { return m.now.Add(3 * time.Minute) }
-	own.Random = source{m.rand}
+	own.Random = source{rand.New(rand.NewPCG(seed, seed+1))} // a stream of its own: what is invented does not hang on how many entries there are
 	if err := m.hire(ctx); err != nil {
 		return err
 	}
@@ -182,6 +182,9 @@ func (m *maker) hire(ctx context.Context) error {
 		return err
 	}
 	if _, err := m.house.Keep(ctx, head, m.entry(), malthouse.ControlPoints, examples.FirstPoints, points); err != nil {
+		return err
+	}
+	if err := m.agree(ctx, head); err != nil {
 		return err
 	}
 	for i, name := range []string{"Tern Rock Brewery", "Skerry Ales", "Lowgate Brewhouse", "Nine Bollards", "Ferry Lane Brewing", "Old Quay Lager"} {
