@@ -17,6 +17,9 @@ func thing(name string, u words.Units) string {
 	if !found {
 		return u.Say("outside." + kind)
 	}
+	if at := strings.LastIndexByte(code, ':'); kind == "unexplained" && at >= 0 { // of a place and a month
+		return u.Say("record.lost", "place", thing(code[:at], u))
+	}
 	if _, known := malthouse.Kinds[kind]; !known {
 		return name
 	}
@@ -230,9 +233,6 @@ func (t RecordText) holders(x malthouse.Traced) (rows []entry) {
 		name := thing(string(h.Place), u)
 		if h.Place == "" {
 			name = u.Say("record.nobody")
-		}
-		if place, found := strings.CutPrefix(string(h.Place), "unexplained:"); found {
-			name = u.Say("record.lost", "place", thing(place[:strings.LastIndexByte(place, ':')], u))
 		}
 		rows = append(rows, entry{name, figure, note})
 	}
