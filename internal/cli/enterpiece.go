@@ -103,8 +103,10 @@ func (c *analyseCommand) Help() string {
 	return `  awn analyse L26-0417 "don 1.6 mg/kg" --method "strip test" --lab house
   awn analyse M26-0001 "moisture 4.2 % wb" --method "EBC 4.2"
   awn analyse S26-0001 "friability 91 %" --method "EBC 4.15" --lab "Tern Rock"
+  awn analyse CHECK-1 "extract_fine 81.1 % dm" --lab "house / mash bath 2"
 
-Each result says its unit and basis. A certificate names the method of each.`
+Behind a stroke stands the instrument, so that it can be watched. Each
+result says its unit and basis. A certificate names the method of each.`
 }
 
 // Run records results.
