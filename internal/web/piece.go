@@ -120,7 +120,7 @@ func (d *designed) reckon(ctx context.Context, r report.Report, do, which string
 	if len(faults) > 0 {
 		return nil, faults, nil
 	}
-	r.Inputs = report.Inputs(in)
+	r.Inputs, r.Pulls = report.Inputs(in), d.Programme.pulls()
 	if do == "compare" {
 		if i, err := strconv.Atoi(which); err == nil && i >= 0 && i < len(d.Kept) {
 			return d.beside(ctx, r, d.Kept[i], &piece, in)
