@@ -178,7 +178,7 @@ func (t *strung) within(h float64) float64 { return min(max(t.hours.at(h), 0), 1
 
 // piece draws one line.
 func (t *strung) piece(n int, p Strung) {
-	named := false
+	named := t.longest(p)
 	for i, l := range p.Legs {
 		y := t.lines[l.Track] + lanePx*float64(t.lanes[n][i])
 		if i+1 < len(p.Legs) {
@@ -194,11 +194,22 @@ func (t *strung) piece(n int, p Strung) {
 		if from := max(l.FromH, l.InkedH); from < l.ToH {
 			t.rule(t.within(from), y, t.within(l.ToH), y, "strung ahead")
 		}
-		if wide := t.within(l.ToH) - t.within(l.FromH); !named && wide > 0.03 {
-			t.text(t.within(l.FromH)+wide/2, y-7, 0, "tick mid", p.Name)
-			named = true
+		if i == named {
+			t.text((t.within(l.FromH)+t.within(l.ToH))/2, y-7, 0, "tick mid", p.Name)
 		}
 	}
+}
+
+// longest is the stay that shows most of itself before the last one, which is
+// the store: the name of a piece stands there.
+func (t *strung) longest(p Strung) int {
+	best, most := 0, 0.0
+	for i, l := range p.Legs[:max(len(p.Legs)-1, 1)] {
+		if wide := t.within(l.ToH) - t.within(l.FromH); wide > most {
+			best, most = i, wide
+		}
+	}
+	return best
 }
 
 // step draws the transfer at the end of a leg, with its hem where it is still
@@ -241,15 +252,23 @@ func (t *strung) aim(a Aim, y float64) {
 	line := y + aimPx - 22
 	t.text(0, y+13, -gutterPx, "label", a.Name)
 	t.rule(0, line, 1, line, "seam track")
-	if !math.IsNaN(a.ReadyH) {
+	if a.ReadyH <= t.ToH {
 		t.rect(t.within(a.ReadyHem[0]), line-5, t.within(a.ReadyHem[1]), line+5, "hem")
 		x := t.within(a.ReadyH)
 		t.f(`<circle cx="%s" cy="%s" r="4" class="mark"/>`, percent(x), px(line))
-		t.text(x, line-8, 0, anchored("tick", x), a.ReadyWord)
 	}
-	if !math.IsNaN(a.DueH) {
+	if a.DueH <= t.ToH {
 		x := t.within(a.DueH)
 		t.rule(x, line-9, x, line+9, "limit")
-		t.text(x, line+19, 0, anchored("tick", x), a.DueWord)
+	}
+	for _, w := range []struct {
+		h, y float64
+		word string
+	}{{a.ReadyH, line - 8, a.ReadyWord}, {a.DueH, line + 19, a.DueWord}} {
+		if x := t.within(w.h); w.h > t.ToH {
+			t.text(1, w.y, 0, "tick end", w.word+" →")
+		} else if !math.IsNaN(w.h) {
+			t.text(x, w.y, 0, anchored("tick", x), w.word)
+		}
 	}
 }

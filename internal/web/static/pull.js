@@ -20,12 +20,12 @@ let typed = "";
 let sent = 0;
 let later = 0;
 
-document.getElementById("pull-how").hidden = false;
 arm();
 new MutationObserver(arm).observe(part, { childList: true });
 
 /** Makes every peg that has a field a slider, and gives the focus back to the one that had it. */
 function arm() {
+  document.getElementById("pull-how").hidden = false;
   for (const peg of part.querySelectorAll(".peg[data-field]")) {
     peg.setAttribute("role", "slider");
     peg.setAttribute("tabindex", "0");
