@@ -8,6 +8,7 @@ type Casting struct {
 	Vessel string `json:"vessel,omitempty"`
 	From   []Draw `json:"from"`
 	Note   string `json:"note,omitempty"`
+	Does   FactID `json:"does,omitempty"` // the intention that it carries out
 }
 
 // Kind is cast.

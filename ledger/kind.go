@@ -9,6 +9,7 @@ const (
 	Sampled   Kind = "sampled"   // a sample was taken
 	Analysed  Kind = "analysed"  // a laboratory or an instrument gave results
 	Moved     Kind = "moved"     // grain or malt went from one place to another
+	Intended  Kind = "intended"  // a piece is to be cast
 	Cast      Kind = "cast"      // a piece was begun
 	Immersed  Kind = "immersed"  // a piece was put under water
 	Drained   Kind = "drained"   // water was let off a piece
@@ -48,6 +49,7 @@ var forms = map[Kind]form{
 	Sampled:   {empty: func() Body { return new(Sampling) }},
 	Analysed:  {empty: func() Body { return new(Analysis) }},
 	Moved:     {empty: func() Body { return new(Move) }},
+	Intended:  {empty: func() Body { return new(Intention) }},
 	Cast:      {empty: func() Body { return new(Casting) }},
 	Immersed:  {empty: func() Body { return new(Watering) }},
 	Drained:   {empty: func() Body { return new(Draining) }},

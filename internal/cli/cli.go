@@ -55,6 +55,7 @@ type commands struct {
 	Receive receiveCommand `cmd:"" help:"Enter a load of barley."`
 	Move    moveCommand    `cmd:"" help:"Enter that grain or malt went from one place to another."`
 	Count   countCommand   `cmd:"" help:"Set the book of a place to what was counted."`
+	Intend  intendCommand  `cmd:"" help:"Enter a piece that is to be cast, and for which order."`
 	Start   startCommand   `cmd:"" help:"Start a piece from silos."`
 	Act     actCommand     `cmd:"" help:"Enter what was done to a piece."`
 	Read    readCommand    `cmd:"" help:"Enter what was measured by hand."`
@@ -74,6 +75,7 @@ type commands struct {
 	Certify   certifyCommand   `cmd:"" help:"Issue a certificate for a load, or take one back."`
 	Stock     stockCommand     `cmd:"" help:"Say what the house holds, where, and what is unexplained."`
 	Piece     pieceCommand     `cmd:"" help:"Tell a piece."`
+	Weeks     weeksCommand     `cmd:"" help:"Say which piece goes where through the weeks, and when each order is ready."`
 	Trace     traceCommand     `cmd:"" help:"Say where something came from and where it went."`
 	Due       dueCommand       `cmd:"" help:"Say what comes due, and for whom."`
 	Handover  handoverCommand  `cmd:"" help:"Write the handover of a shift on one page, and sign it."`

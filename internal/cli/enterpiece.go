@@ -1,14 +1,16 @@
 package cli
 
 import (
+	"strings"
+
 	"awn/internal/expect"
+	"awn/internal/malthouse"
 	"awn/internal/report"
 	"awn/internal/slip"
 )
 
 type startCommand struct {
 	slip.Start
-	Plan string `placeholder:"PIECE.yaml" help:"The piece as “awn malt” reads it. What it is expected to give is kept and held against what came."`
 	entering
 }
 
@@ -16,23 +18,62 @@ type startCommand struct {
 func (c *startCommand) Help() string {
 	return `  awn start --from "B7 60 t" --vessel "steep 2"
   awn start --from "B7 40 t" --from "B8 20 t" --plan house/piece.yaml
+  awn start --from "B7 60 t" --plan "Pale two-row"
 
 Casts a piece of barley from silos. Its moisture is that of the silo by the book
-unless it is given.`
+unless it is given. With a plan, what it is expected to give is kept and held
+against what came.`
 }
 
 // Run casts a piece.
-func (c *startCommand) Run(j *job) error {
-	if c.Plan != "" {
-		piece, inputs, err := read(j, c.Plan)
-		if err != nil {
-			return err
-		}
-		if c.Expected, err = expect.Plan(&piece, inputs); err != nil {
-			return &refusal{err}
-		}
+func (c *startCommand) Run(j *job) (err error) {
+	if c.Expected, err = workedOut(j, c.Plan); err != nil {
+		return err
 	}
 	return c.enter(j, &c.Start)
+}
+
+// workedOut is the plan of a piece in a file; nil of a name, which is that of a
+// plan that the house keeps.
+func workedOut(j *job, plan string) (*malthouse.Plan, error) {
+	if !strings.HasSuffix(plan, ".yaml") && !strings.HasSuffix(plan, ".yml") {
+		return nil, nil
+	}
+	piece, inputs, err := read(j, plan)
+	if err != nil {
+		return nil, err
+	}
+	out, err := expect.Plan(&piece, inputs)
+	if err != nil {
+		return nil, &refusal{err}
+	}
+	return out, nil
+}
+
+type intendCommand struct {
+	slip.Intend
+	entering
+}
+
+// Help shows how a piece is intended.
+func (c *intendCommand) Help() string {
+	return `  awn intend --begin "2026-12-01 06:00" --plan "Pale two-row" --vessel "steep 2" \
+      --order "Tern Rock 31" --due 2026-12-24
+  awn intend --begin "2026-12-02 06:00" --plan house/piece.yaml --replaces UUID
+  awn weeks
+  awn start --from "B7 60 t" --does UUID
+
+Enters a piece that is to be cast, so that “awn weeks” says which vessels it needs
+and when its order is ready. “awn strike” takes it out, --replaces moves it, and
+the piece that is cast names it with --does.`
+}
+
+// Run enters the intention.
+func (c *intendCommand) Run(j *job) (err error) {
+	if c.Expected, err = workedOut(j, c.Plan); err != nil {
+		return err
+	}
+	return c.enter(j, &c.Intend)
 }
 
 type actCommand struct {

@@ -14,6 +14,7 @@ type Course struct {
 	Stages          []Span // named stretches, ruled through all panels
 	Steps           []Span // hatched stretches of the strip
 	Moments         []Moment
+	Handles         []Handle // what is set by hand
 	TimeH           []float64
 	Panels          []Panel
 }
@@ -88,6 +89,8 @@ func (p Pen) Course(c Course) Picture {
 	if len(c.Stages)+len(c.Steps) > 0 {
 		top = stripWordsPx + stripPx
 	}
+	pegsAt := top
+	top += c.pegsPx()
 	height := top
 	for _, panel := range c.Panels {
 		height += panelHeadPx + cmp.Or(panel.HeightPx, panelPx)
@@ -96,9 +99,13 @@ func (p Pen) Course(c Course) Picture {
 	for _, s := range c.Steps {
 		hatches = append(hatches, s.Hatch)
 	}
-	s := open(withAxis, c.ID, c.Title, c.Says, height+axisPx, hatches...)
+	class := withAxis
+	if len(c.Handles) > 0 {
+		class = handled
+	}
+	s := open(class, c.ID, c.Title, c.Says, height+axisPx, hatches...)
 	x := scale{c.FromH, c.ToH, 0, 1}
-	if top > 0 {
+	if pegsAt > 0 {
 		s.strip(c, x)
 	}
 	y := top
@@ -108,7 +115,8 @@ func (p Pen) Course(c Course) Picture {
 		p.panel(s, c, panel, x, y, h)
 		y += h
 	}
-	s.through(c, x, stripWordsPx, y)
+	s.through(c, x, stripWordsPx+c.pegsPx(), y)
+	s.pegs(c, x, pegsAt, y)
 	p.hourAxis(s, c.FromH, c.ToH, x, y, c.HourWord)
 	return Picture{SVG: s.close(), Table: p.courseTable(c), Says: c.Says}
 }

@@ -57,5 +57,14 @@ svg.awn .d{fill:var(--ink)}
 svg.awn .land{fill:var(--ink);stroke:var(--ink);stroke-width:1.5;stroke-linejoin:round}
 svg.awn .place{font-size:20px}
 svg.awn.map{max-width:640px;height:auto}
+svg.awn .strung{stroke:var(--ink);stroke-width:2.2}
+svg.awn .strung.ahead{stroke-width:1.5;stroke-dasharray:6 3}
+svg.awn .track{stroke-opacity:.28}
+svg.awn .peg path{fill:var(--ink);stroke:var(--paper);stroke-width:1}
+svg.awn .peg.fixed path{fill:var(--paper);stroke:var(--ink)}
+svg.awn .peg .pull{stroke:var(--ink);stroke-opacity:.3;stroke-width:1;stroke-dasharray:1 4}
+svg.awn .peg .reach{fill:transparent}
+svg.awn .peg-word{visibility:hidden}
+svg.awn .peg:hover .peg-word,svg.awn .peg:focus .peg-word,svg.awn .peg.pulled .peg-word{visibility:visible}
 @media (max-width:600px){svg.awn .wide-only{display:none}}
 `

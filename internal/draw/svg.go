@@ -22,18 +22,23 @@ type sheet struct {
 	id string
 }
 
-// Classes of pictures: with a gutter for an axis, or over the full width.
+// Classes of pictures: with a gutter for an axis, over the full width, or with
+// an axis and marks that can be pulled.
 const (
 	withAxis = "awn"
 	full     = "awn full"
+	handled  = "awn handled"
 )
 
 // open begins a picture of a given height in pixels. The id keeps the names
 // of its parts apart from those of other pictures on the page.
 func open(class, id, title, says string, heightPx float64, hatches ...Hatch) *sheet {
-	s := &sheet{id: id}
-	s.f(`<svg xmlns="http://www.w3.org/2000/svg" class="%s" role="img" aria-labelledby="%s-t %s-d" width="100%%" height="%s">`,
-		class, id, id, px(heightPx))
+	s, role := &sheet{id: id}, "img"
+	if class == handled {
+		role = "group" // an image hides what is in it from those who do not see
+	}
+	s.f(`<svg xmlns="http://www.w3.org/2000/svg" class="%s" role="%s" aria-labelledby="%s-t %s-d" width="100%%" height="%s">`,
+		class, role, id, id, px(heightPx))
 	s.f(`<title id="%s-t">%s</title><desc id="%s-d">%s</desc>`, id, escape(title), id, escape(says))
 	s.patterns(hatches)
 	return s

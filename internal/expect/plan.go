@@ -32,10 +32,29 @@ func Plan(piece *course.Piece, inputs []paper.Input) (*malthouse.Plan, error) {
 	if kg := y.Malt.Kg(); kg > 0 {
 		p.MoistureWB = 1 - y.Malt.DryKg/kg
 	}
+	p.RestD, p.Stages = piece.Programme.RestD, stagesOf(o)
 	for _, in := range inputs {
 		p.Inputs = append(p.Inputs, malthouse.PlanInput{Kind: in.Kind, File: in.File, SHA256: in.SHA256, Text: in.Text})
 	}
 	return p, nil
+}
+
+// stagesOf is when each stage runs, and in which vessel of the plant.
+func stagesOf(o *course.Outcome) (out []malthouse.PlanStage) {
+	p := o.Piece
+	for _, s := range o.Stages {
+		vessel := ""
+		switch s.Stage {
+		case course.Steep:
+			vessel = p.House.Steeps[p.Steep].Name
+		case course.Germinate:
+			vessel = p.House.Germinators[p.Germinator].Name
+		case course.Kiln:
+			vessel = p.House.Kilns[p.Kiln].Name
+		}
+		out = append(out, malthouse.PlanStage{Stage: s.Stage.String(), FromH: s.FromH, ToH: s.ToH, Vessel: vessel})
+	}
+	return out
 }
 
 // kept are the readings whose course is kept.

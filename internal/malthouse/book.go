@@ -2,7 +2,6 @@ package malthouse
 
 import (
 	"context"
-	"encoding/json"
 	"math"
 
 	"awn/ledger"
@@ -221,13 +220,8 @@ func planOf(ctx context.Context, r ledger.Reader, desk Desk, piece ledger.Code) 
 			return nil, err
 		}
 		if c, ok := body.(*ledger.Decision); ok && c.Decision == planned && c.Document != "" {
-			text, err := desk.Document(ctx, string(c.Document))
-			if err != nil {
+			if plan, err = readPlan(ctx, desk, c.Document); err != nil {
 				return nil, err
-			}
-			plan = new(Plan)
-			if err := json.Unmarshal(text, plan); err != nil {
-				return nil, refuse("use.document.unread", err.Error())
 			}
 		}
 	}

@@ -74,7 +74,7 @@ func TestScopesNarrow(t *testing.T) {
 					t.Errorf("%s may %s through %q", role, use, s)
 				}
 				reads := use == malthouse.UseLook
-				decides := strings.Contains(" release hold blend ship ship-held return strike decide certify withdraw people ", " "+string(use)+" ")
+				decides := strings.Contains(" intend release hold blend ship ship-held return strike decide certify withdraw people ", " "+string(use)+" ")
 				if narrow.May(use) && (s == malthouse.ScopeRead && !reads || s == malthouse.ScopeEnter && decides) {
 					t.Errorf("%q lets a program %s", s, use)
 				}

@@ -2,7 +2,6 @@ package malthouse
 
 import (
 	"context"
-	"encoding/json"
 
 	"awn/ledger"
 )
@@ -17,10 +16,20 @@ type Plan struct {
 	ScreeningsKg float64 `json:"screenings_kg"`
 	RespiredDM   float64 `json:"respired_dm"` // share of the dry matter cast
 	LeachedDM    float64 `json:"leached_dm"`
+	RestD        float64 `json:"rest_d,omitempty"` // between stripping and dispatch
 	Model        int     `json:"model"`
 
+	Stages []PlanStage `json:"stages,omitempty"`
 	Inputs []PlanInput `json:"inputs,omitempty"` // the documents it was worked out from, that of the piece first
 	Curve  *PlanCurve  `json:"curve,omitempty"`
+}
+
+// PlanStage is one stage of a plan, and the vessel that the plant has for it.
+type PlanStage struct {
+	Stage  string  `json:"stage"`
+	FromH  float64 `json:"from_h"`
+	ToH    float64 `json:"to_h"`
+	Vessel string  `json:"vessel,omitempty"`
 }
 
 // PlanInput is a document that a plan was worked out from. Its text is kept
@@ -57,6 +66,9 @@ func (h *House) Start(ctx context.Context, a Actor, e Entry, in *ledger.Casting,
 			if err := d.castHeld(ctx, in.From); err != nil {
 				return err
 			}
+			if err := d.carriesOut(ctx, in); err != nil {
+				return err
+			}
 			return d.moistenDraws(ctx, in.From, was.From)
 		},
 		after: func(ctx context.Context, d *desk, f ledger.Fact) error {
@@ -90,30 +102,12 @@ const planned = "planned"
 
 // plan keeps a plan as a document and hangs it on the piece.
 func (d *desk) plan(ctx context.Context, f ledger.Fact, piece ledger.Code, p Plan) error {
-	shelf, ok := d.Writer.(Shelf)
-	if !ok {
-		return refuse("use.documents.missing", "")
-	}
-	p.Awn = PlanKind
-	for _, in := range p.Inputs {
-		sha, err := shelf.PutDocument(ctx, "text/plain; charset=utf-8", in.Text)
-		if err != nil {
-			return err
-		}
-		if sha != in.SHA256 {
-			return refuse("use.document.unread", in.File)
-		}
-	}
-	text, err := json.Marshal(p)
-	if err != nil {
-		return err
-	}
-	sha, err := shelf.PutDocument(ctx, "application/json", text)
+	sha, err := d.shelve(ctx, p)
 	if err != nil {
 		return err
 	}
 	_, err = d.append(ctx, followID(f.ID, planned), &ledger.Decision{
-		Of: ledger.In(ledger.Piece, piece).Ref(), Decision: planned, Document: ledger.Digest(sha),
+		Of: ledger.In(ledger.Piece, piece).Ref(), Decision: planned, Document: sha,
 	})
 	return err
 }

@@ -62,6 +62,7 @@ const (
 	UseReceive  Use = "receive"
 	UseMove     Use = "move"
 	UseCount    Use = "count"
+	UseIntend   Use = "intend" // a piece
 	UseStart    Use = "start"
 	UseAct      Use = "act"
 	UseRead     Use = "read"
@@ -93,6 +94,7 @@ var rights = map[Use][]Role{
 	UseReceive:  {Intake},
 	UseMove:     {Floor, Intake, Planning},
 	UseCount:    {Floor, Intake, Planning},
+	UseIntend:   {Planning},
 	UseStart:    {Floor, Planning},
 	UseAct:      {Floor},
 	UseRead:     {Floor, Laboratory, Intake},

@@ -45,7 +45,7 @@ func kilos(kg int64, wb ledger.Fraction) ledger.Amount {
 // matrix says who may do what, once more by hand: a letter for each of floor,
 // laboratory, intake, planning, sales, auditor; a manager may do everything.
 var matrix = map[malthouse.Use]string{
-	"receive": "..i...", "move": "f.ip..", "count": "f.ip..", "start": "f..p..", "act": "f.....", "read": "fli...", "book": "f.....",
+	"receive": "..i...", "move": "f.ip..", "count": "f.ip..", "intend": "...p..", "start": "f..p..", "act": "f.....", "read": "fli...", "book": "f.....",
 	"sample": "fli.s.", "analyse": ".li...", "release": ".l....", "hold": "flips.", "blend": "f..p..", "ship": "f...s.", "ship-held": "......",
 	"return": "..i.s.", "strike": ".lip..", "decide": ".l.p..", "certify": ".l..s.", "withdraw": ".l....", "import": ".li...", "log": "fli...", "close": "...p..", "key": "......", "people": "......", "look": "flipsa",
 }
@@ -65,6 +65,10 @@ func uses(h *malthouse.House) map[malthouse.Use]func(context.Context, malthouse.
 		},
 		"count": func(ctx context.Context, a malthouse.Actor) error {
 			return first(h.Count(ctx, a, e, malthouse.Count{Place: b7, Counted: kilos(1000, 0.12), Reason: "count"}))
+		},
+		"intend": func(ctx context.Context, a malthouse.Actor) error {
+			plan := aPlan()
+			return first(h.Intend(ctx, a, e, &ledger.Intention{Begin: 1}, &plan))
 		},
 		"start": func(ctx context.Context, a malthouse.Actor) error {
 			return first(h.Start(ctx, a, e, &ledger.Casting{From: []ledger.Draw{{Place: b7, Amount: kilos(1000, 0.12)}}}, nil))

@@ -23,6 +23,8 @@ type Report struct {
 
 	Found []course.Found // of a piece under way: what was measured of it
 	NowH  float64        // and where it stands; 0 of a piece that is not under way
+
+	Pulls map[course.Stage][]Pull // how its steps are set, where the picture is to be pulled
 }
 
 // Input is a document that the outcome rests on.

@@ -63,9 +63,7 @@ func (r Report) measured(panels []draw.Panel) []draw.Panel {
 // unit.
 func (r Report) along(at []programme.Values, reading programme.Reading) []float64 {
 	out := r.percentile(at, reading)
-	for i, x := range out {
-		out[i] = words.Value(reading.Key(), x, r.Units)
-	}
+	words.Values(reading.Key(), out, r.Units)
 	return out
 }
 

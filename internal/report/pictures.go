@@ -32,8 +32,10 @@ func (r Report) coursePicture() draw.Picture {
 		c.Moments = append(c.Moments, draw.Moment{AtH: r.NowH, Word: u.Say("moment.now")})
 	}
 	c.Panels = r.measured(r.hemmed(r.panels()))
-	c.Says = r.courseSays()
-	return r.pen().Course(c)
+	c.Says, c.Handles = r.courseSays(), r.handles()
+	pic := r.pen().Course(c)
+	pic.Says += r.waiting()
+	return pic
 }
 
 // hatch is the hatch of a step.

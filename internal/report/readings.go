@@ -67,8 +67,9 @@ func (r Report) mean(s *course.StageOutcome, reading programme.Reading) float64 
 func (r Report) series(reading programme.Reading) []float64 {
 	out := make([]float64, len(r.Outcome.Curve.At))
 	for i := range r.Outcome.Curve.At {
-		out[i] = words.Value(reading.Key(), r.Outcome.Curve.At[i][reading], r.Units)
+		out[i] = r.Outcome.Curve.At[i][reading]
 	}
+	words.Values(reading.Key(), out, r.Units)
 	return out
 }
 

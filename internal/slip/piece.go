@@ -13,9 +13,11 @@ type Start struct {
 	From   []string `required:"" sep:"none" placeholder:"“PLACE MASS”" help:"What it is made of, as in “B7 60 t”; may be given several times."`
 	Piece  string   `placeholder:"CODE" help:"The house's own code; the next of the year without it."`
 	Vessel string   `placeholder:"NAME" help:"Where it is steeped."`
+	Plan   string   `placeholder:"PLAN" help:"The plan it follows, held against what comes of it: one that the house keeps, by its name; on the command line also a piece as “awn malt” reads it, PIECE.yaml."`
+	Does   string   `placeholder:"UUID" help:"The intention that it carries out. Its plan and its vessel are those of the piece, unless others are given."`
 	Note   string   `placeholder:"TEXT" help:"Anything else."`
 
-	Expected *malthouse.Plan `kong:"-"` // what it should give; nil if nothing was worked out
+	Expected *malthouse.Plan `kong:"-"` // what it should give; nil takes the plan that is named, or none
 }
 
 // Use is to start.
@@ -24,11 +26,38 @@ func (*Start) Use() malthouse.Use { return malthouse.UseStart }
 // Enter casts the piece.
 func (s *Start) Enter(ctx context.Context, h *malthouse.House, a malthouse.Actor, e malthouse.Entry) (malthouse.Done, error) {
 	var r reader
-	in := &ledger.Casting{Piece: Code(s.Piece), Vessel: s.Vessel, From: r.draws("from", s.From, ledger.Silo, s.Weighing), Note: s.Note}
+	in := &ledger.Casting{
+		Piece: Code(s.Piece), Vessel: s.Vessel, From: r.draws("from", s.From, ledger.Silo, s.Weighing), Note: s.Note, Does: ledger.FactID(s.Does),
+	}
 	if err := r.faults.orNil(); err != nil {
 		return malthouse.Done{}, err
 	}
+	if err := s.follow(ctx, h, a, in); err != nil {
+		return malthouse.Done{}, err
+	}
 	return h.Start(ctx, a, e, in, s.Expected)
+}
+
+// follow finds the plan that the piece follows: that of its name, else that of
+// the intention it carries out.
+func (s *Start) follow(ctx context.Context, h *malthouse.House, a malthouse.Actor, in *ledger.Casting) (err error) {
+	var meant *ledger.Intention
+	if in.Does != "" {
+		if meant, err = h.Intention(ctx, a, in.Does); err != nil {
+			return err
+		}
+		if in.Vessel == "" {
+			in.Vessel = meant.Vessel
+		}
+	}
+	switch {
+	case s.Expected != nil:
+	case s.Plan != "":
+		s.Expected, err = h.PlanKept(ctx, a, s.Plan)
+	case meant != nil:
+		s.Expected, err = h.PlanAt(ctx, a, meant.Plan)
+	}
+	return err
 }
 
 // Act is what was done to a piece.

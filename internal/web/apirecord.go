@@ -27,6 +27,10 @@ var recordOperations = slices.Concat([]operation{
 		Ask: []asking{{"code", "path", "Code of the piece.", true}},
 	},
 	{
+		Method: "GET", Path: weeksAt, ID: "weeks", Summary: "Pieces on their way through the vessels, double bookings, orders; as “awn weeks --json”.", Schema: "weeks/1", Use: malthouse.UseLook, asked: (*Server).apiWeeks,
+		Ask: []asking{{"from", "query", "First day, as in 2026-01-01.", false}, {"weeks", "query", "How many weeks.", false}},
+	},
+	{
 		Method: "GET", Path: "/trace", ID: "trace", Summary: "Where something came from and where it went; as “awn trace --json”.", Schema: "trace/1", Use: malthouse.UseLook, asked: (*Server).apiTrace,
 		Ask: []asking{{"of", "query", "Code of a delivery, a silo, a piece, a lot or a shipment.", true}},
 	},

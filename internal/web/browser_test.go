@@ -227,7 +227,7 @@ func TestRoomsAreAccessible(t *testing.T) {
 	do(t, ctx, chromedp.Navigate(server.URL+comeInAt+"?code="+code), chromedp.KeyEvent("\t"), chromedp.KeyEvent("\t"), chromedp.KeyEvent("\t"), chromedp.KeyEvent("\r"))
 	soon(t, ctx, `location.pathname === "/floor"`)
 	examine(t, ctx, string(axe), server.URL, []string{
-		"/floor", "/deliveries", "/stock", "/pieces", "/pieces/P26-0001", "/malt", "/trace", "/balance", "/things/silo:B7", "/enter/receive",
+		"/floor", "/deliveries", "/stock", "/pieces", "/pieces/P26-0001", weeksAt, pieceAt, "/enter/intend", "/malt", "/trace", "/balance", "/things/silo:B7", "/enter/receive",
 		"/due", "/handover", "/complaint", "/certify?shipment=S26-0001", "/pieces/P26-0001/assurance", settingsAt, houseAt, peopleAt, peopleAt + "/guest/remove", tokensAt, passwordAt, keptAt, keptAt + "/plant", "/api",
 	})
 }

@@ -62,6 +62,11 @@ func (p *prospects) of(ctx context.Context, h *malthouse.House, plan *malthouse.
 	select {
 	case <-one.ready:
 		return one.drawn, one.err == nil, one.err
+	default:
+	}
+	select {
+	case <-one.ready:
+		return one.drawn, one.err == nil, one.err
 	case <-time.After(prospectWait):
 	case <-ctx.Done():
 	}

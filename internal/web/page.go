@@ -29,7 +29,7 @@ type place struct{ Path, Word, Asks string }
 func (s *Server) places(u words.Units) (out []place) {
 	names := []string{"intake", "silos", "piece", "varieties", "reckoner"}
 	if s.House != nil {
-		names = []string{"floor", "deliveries", "stock", "pieces", "malt", "trace", "balance", "varieties", "reckoner"}
+		names = []string{"floor", "deliveries", "stock", "pieces", "weeks", "malt", "trace", "balance", "varieties", "reckoner"}
 	}
 	for _, name := range names {
 		out = append(out, place{"/" + name, u.Say("page.go." + name), u.Say("page.asks." + name)})

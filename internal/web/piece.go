@@ -41,7 +41,8 @@ type designed struct {
 	Wrong     string // why the piece cannot be computed
 	Body      template.HTML
 	Kept      []variant
-	Full      bool // no more can be kept
+	Full      bool      // no more can be kept
+	Here      *keptHere // of a house with a record
 }
 
 // variant is a programme that was set aside.
@@ -53,6 +54,12 @@ type variant struct {
 // piece takes a piece through its course as its documents are changed.
 func (s *Server) piece(r *http.Request) (page, error) {
 	d, err := design(r)
+	if err == nil {
+		err = s.beginWith(r, d.Documents)
+	}
+	if err == nil {
+		d.Here, err = s.mayKeep(r, d)
+	}
 	if err != nil {
 		return page{}, err
 	}
@@ -120,7 +127,7 @@ func (d *designed) reckon(ctx context.Context, r report.Report, do, which string
 	if len(faults) > 0 {
 		return nil, faults, nil
 	}
-	r.Inputs = report.Inputs(in)
+	r.Inputs, r.Pulls = report.Inputs(in), d.Programme.pulls()
 	if do == "compare" {
 		if i, err := strconv.Atoi(which); err == nil && i >= 0 && i < len(d.Kept) {
 			return d.beside(ctx, r, d.Kept[i], &piece, in)

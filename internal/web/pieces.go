@@ -29,9 +29,13 @@ func (s *Server) pieces(v visit) (room, error) {
 			word(u.Say("state." + string(p.State))),
 		})
 	}
+	plans, err := s.planGrid(v)
+	if err != nil {
+		return room{}, err
+	}
 	return room{
 		Title: u.Say("page.go.pieces"), Under: u.Say("room.pieces.under"), Says: []saying{{Text: u.Say("room.design"), Href: pieceAt}}, API: apiAt + "/pieces",
-		Parts: []roomPart{{Slips: v.may(s.form(v, "start", "/pieces", nil))}, {Grid: g}},
+		Parts: []roomPart{{Slips: v.may(s.form(v, "start", "/pieces", nil))}, {Grid: g}, {Grid: plans}},
 	}, nil
 }
 
@@ -71,6 +75,11 @@ func (s *Server) pieceRoom(v visit) (room, error) {
 	if len(p.Results) > 0 {
 		out.Parts = append(out.Parts, roomPart{Grid: v.results(p.Results)})
 	}
+	plan, err := s.planOf(v.Context(), v.Actor, code)
+	if err != nil {
+		return room{}, err
+	}
+	out.Says = append(out.Says, follows(v, plan, string(code))...)
 	out.Says = append(out.Says, saying{Text: u.Say("room.trace-it"), Href: "/trace?of=" + url.QueryEscape(name)}, saying{Text: u.Say("assure.title"), Href: here + "/assurance"})
 	return out, nil
 }

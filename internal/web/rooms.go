@@ -34,6 +34,8 @@ func (s *Server) openRooms() {
 	s.openDuties()
 	s.openCertificates()
 	s.openLive()
+	s.openWeeks()
+	s.openPlans()
 }
 
 // thingAt is where a thing of the record is told.

@@ -4,6 +4,7 @@ import (
 	"crypto/rand"
 	"errors"
 	"fmt"
+	"maps"
 	"net/http"
 	"net/url"
 	"slices"
@@ -22,7 +23,8 @@ import (
 var slips = map[string]func() slip.Slip{
 	"receive": func() slip.Slip { return &slip.Receive{} }, "move": func() slip.Slip { return &slip.Move{} },
 	"count": func() slip.Slip { return &slip.Count{} }, "start": func() slip.Slip { return &slip.Start{} },
-	"act": func() slip.Slip { return &slip.Act{} }, "read": func() slip.Slip { return &slip.Read{} },
+	"intend": func() slip.Slip { return &slip.Intend{} },
+	"act":    func() slip.Slip { return &slip.Act{} }, "read": func() slip.Slip { return &slip.Read{} },
 	"book": func() slip.Slip { return &slip.Book{} }, "analyse": func() slip.Slip { return &slip.Analyse{} },
 	"release": func() slip.Slip { return &slip.Release{} }, "hold": func() slip.Slip { return &slip.Hold{} },
 	"blend": func() slip.Slip { return &slip.Blend{} }, "ship": func() slip.Slip { return &slip.Ship{} },
@@ -97,6 +99,9 @@ func (s *Server) filled(v visit, name, back string, known, typed url.Values, err
 		}
 		for i := range rows {
 			one := slipField{Field: field, ID: f.Name + "-" + f.ID[len(f.ID)-6:] + "-" + field.Name, Label: u.Say("slip.field." + field.Name), Value: field.Usual, Words: field.Words}
+			if field.Name == "plan" {
+				one.Words = s.planNames(v)
+			}
 			if i > 0 { // the first is enough
 				one.Must = false
 				one.ID += "-" + string(rune('1'+i))
@@ -118,6 +123,18 @@ func (s *Server) filled(v visit, name, back string, known, typed url.Values, err
 	return f
 }
 
+// proposed are fields that an address may fill and the reader may change.
+var proposed = []string{"plan", "vessel", "box", "kiln", "begin", "order", "due"}
+
+// without is a query without some of its keys.
+func without(q url.Values, keys ...string) url.Values {
+	out := maps.Clone(q)
+	for _, k := range keys {
+		delete(out, k)
+	}
+	return out
+}
+
 // newID makes the id of a fact.
 func newID(now time.Time) string {
 	var r [10]byte
@@ -134,7 +151,7 @@ func (s *Server) openSlips() {
 			known := v.URL.Query()
 			back := local(known.Get("back"))
 			known.Del("back")
-			s.setSlip(w, v, s.form(v, name, back, known), 0)
+			s.setSlip(w, v, s.filled(v, name, back, without(known, proposed...), known, nil), 0)
 			return nil
 		})
 		s.let("POST "+slipsAt+name, use, func(w http.ResponseWriter, v visit) error { return s.enter(w, v, name, made()) })

@@ -188,6 +188,14 @@ func figureBeside(name string, x, other float64, u Units) string {
 // Value is a figure in the reader's unit, as a number.
 func Value(name string, x float64, u Units) float64 { return measureOf(name).in(x, u) }
 
+// Values turns figures of one name into the reader's unit, where they stand.
+func Values(name string, xs []float64, u Units) {
+	m := measureOf(name)
+	for i, x := range xs {
+		xs[i] = m.in(x, u)
+	}
+}
+
 // Symbol is the reader's unit of a figure, by the end of its name.
 func Symbol(name string, u Units) string { return printed.Replace(measureOf(name).symbol(u)) }
 

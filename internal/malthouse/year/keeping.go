@@ -103,6 +103,7 @@ func (m *maker) underway(ctx context.Context) error {
 	for i, hours := range []float64{100, 31} {
 		m.at(Days, 6-hours, func(ctx context.Context) error { return m.begin(ctx, i, hours, plan, o) })
 	}
+	m.at(Days, 5.9, func(ctx context.Context) error { return m.coming(ctx, plan) })
 	return nil
 }
 
@@ -113,7 +114,14 @@ func (m *maker) begin(ctx context.Context, number int, hours float64, plan *malt
 	if err != nil {
 		return err
 	}
-	in := &ledger.Casting{Vessel: fmt.Sprintf("steep %d", 1+number), From: from}
+	meant, err := m.intend(ctx, &ledger.Intention{
+		Begin: ledger.Time(m.now.UnixMilli()), Vessel: fmt.Sprintf("steep %d", 1+number), Box: fmt.Sprintf("box %d", 1+number), Kiln: "kiln 1",
+		Order: "Nine Bollards, winter", Due: m.day(30),
+	}, plan)
+	if err != nil {
+		return err
+	}
+	in := &ledger.Casting{Vessel: fmt.Sprintf("steep %d", 1+number), From: from, Does: meant}
 	if _, err := m.house.Start(ctx, m.as(malthouse.Floor), m.entry(), in, plan); err != nil {
 		return err
 	}

@@ -4,7 +4,7 @@
 
 // restMs is how long typing must pause before a form is sent, drawMs how long
 // before what takes seconds is asked for.
-const restMs = 30;
+const restMs = 15;
 const drawMs = 300;
 
 for (const form of document.querySelectorAll("form[data-live]")) live(form);

@@ -1,0 +1,153 @@
+package web
+
+import (
+	"context"
+	"html/template"
+	"io"
+	"net/http"
+	"net/url"
+	"strconv"
+	"time"
+
+	"awn/course"
+	"awn/internal/expect"
+	"awn/internal/malthouse"
+	"awn/internal/report"
+	"awn/ledger"
+)
+
+// weeksAt is the page of pieces through the weeks.
+const weeksAt = "/weeks"
+
+// How many weeks are shown where nobody asked, and how many at most.
+const (
+	usualWeeks = 6
+	mostWeeks  = 52
+)
+
+// openWeeks opens the page with its tables.
+func (s *Server) openWeeks() {
+	s.room("GET "+weeksAt, malthouse.UseLook, s.weeks)
+	s.let("GET "+weeksAt+"/table.csv", malthouse.UseLook, s.handed(func(v visit) (file, error) {
+		a, err := s.through(v)
+		if err != nil {
+			return file{}, err
+		}
+		return tableFile(a.Live(), v.Request)
+	}))
+}
+
+// through is the account of the weeks that were asked for: from the Monday of
+// last week, if nobody said.
+func (s *Server) through(v visit) (a report.WeeksAccount, err error) {
+	now := s.House.Clock().In(s.House.Zone)
+	from := time.Date(now.Year(), now.Month(), now.Day()-7-(int(now.Weekday())+6)%7, 0, 0, 0, 0, s.House.Zone)
+	if text := v.FormValue("from"); text != "" {
+		if from, err = time.ParseInLocation(time.DateOnly, text, s.House.Zone); err != nil {
+			return a, refuse(http.StatusUnprocessableEntity, "web.form.unreadable", "from is a day as in 2026-01-31")
+		}
+	}
+	weeks := usualWeeks
+	if text := v.FormValue("weeks"); text != "" {
+		if weeks, err = strconv.Atoi(text); err != nil || weeks < 1 || weeks > mostWeeks {
+			return a, refuse(http.StatusUnprocessableEntity, "web.form.unreadable", "weeks is a number from 1 to "+strconv.Itoa(mostWeeks))
+		}
+	}
+	a.Units = v.Units
+	waiting, stop := context.WithTimeout(v.Context(), prospectWait)
+	defer stop()
+	a.Weeks, err = expect.Through(v.Context(), s.House, v.Actor, from, from.AddDate(0, 0, 7*weeks), func(_ context.Context, p *malthouse.Plan) (*course.Ensemble, error) {
+		drawn, ready, err := s.prospects.of(waiting, s.House, p)
+		if err != nil || !ready {
+			return nil, err
+		}
+		return drawn, nil
+	})
+	return a, err
+}
+
+// weeks shows which piece goes where, and when its order is ready.
+func (s *Server) weeks(v visit) (room, error) {
+	u := v.Units
+	a, err := s.through(v)
+	if err != nil {
+		return room{}, err
+	}
+	body, err := set(a.Live(), weeksAt+"/table.csv")
+	if err != nil {
+		return room{}, err
+	}
+	from, weeks := a.From.Format(time.DateOnly), strconv.Itoa(int(a.To.Sub(a.From).Hours()+12)/168)
+	asked := template.HTML(`<input type="hidden" name="from" value="` + from + `"><input type="hidden" name="weeks" value="` + weeks + `">`) // a day and a number
+	out := room{Title: u.Say("page.go.weeks"), Under: u.Say("weeks.under"), API: apiAt + weeksAt}
+	out.Ask = &question{At: weeksAt, Word: u.Say("weeks.show"), Fields: []askField{
+		{"from", u.Say("weeks.from"), from}, {"weeks", u.Say("weeks.weeks"), weeks},
+	}}
+	meant, err := s.meant(v)
+	if err != nil {
+		return room{}, err
+	}
+	out.Parts = []roomPart{{Body: asked + body, At: weeksAt}, meant}
+	return out, nil
+}
+
+// meant is the pieces that are to be cast, with what can be done of them.
+func (s *Server) meant(v visit) (roomPart, error) {
+	u := v.Units
+	all, err := s.House.Intentions(v.Context(), v.Actor)
+	if err != nil {
+		return roomPart{}, err
+	}
+	g := &grid{ID: "intentions", Caption: u.Say("weeks.intentions"), Head: []string{u.Say("room.when"), u.Say("room.vessel"), u.Say("weeks.head.order"), u.Say("weeks.head.due"), u.Say("weeks.plan"), "", "", ""}}
+	moment := func(t ledger.Time) string {
+		if t == 0 {
+			return ""
+		}
+		return v.clock(time.UnixMilli(int64(t)).In(s.House.Zone))
+	}
+	for _, m := range all {
+		b, id := m.Body, m.Fact.ID
+		row := []cell{word(moment(b.Begin)), word(b.Vessel), word(b.Order), word(moment(b.Due)), word(b.Name), word(""), word(""), word("")}
+		if v.Actor.May(malthouse.UseStart) {
+			row[5] = link(u.Say("weeks.cast-it"), slipsAt+"start?"+url.Values{"does": {id}, "vessel": {b.Vessel}, "back": {weeksAt}}.Encode())
+		}
+		if v.Actor.May(malthouse.UseIntend) {
+			row[6] = link(u.Say("weeks.move-it"), slipsAt+"intend?"+s.moved(m).Encode())
+		}
+		if v.Actor.May(malthouse.UseStrike) {
+			row[7] = link(u.Say("weeks.strike-it"), slipsAt+"strike?"+url.Values{"fact": {id}, "back": {weeksAt}}.Encode())
+		}
+		g.Rows = append(g.Rows, row)
+	}
+	return roomPart{Slips: v.may(s.form(v, "intend", weeksAt, nil)), Grid: g}, nil
+}
+
+// moved is an intention as it is typed once more, to be moved.
+func (s *Server) moved(m malthouse.Entered[*ledger.Intention]) url.Values {
+	b := m.Body
+	out := url.Values{"replaces": {m.Fact.ID}, "back": {weeksAt}}
+	for name, text := range map[string]string{"vessel": b.Vessel, "box": b.Box, "kiln": b.Kiln, "order": b.Order} {
+		if text != "" {
+			out.Set(name, text)
+		}
+	}
+	out.Set("begin", s.typedTime(b.Begin))
+	if b.Due != 0 {
+		out.Set("due", s.typedTime(b.Due))
+	}
+	return out
+}
+
+// typedTime is a time as a slip takes it.
+func (s *Server) typedTime(t ledger.Time) string {
+	return time.UnixMilli(int64(t)).In(s.House.Zone).Format("2006-01-02 15:04")
+}
+
+// apiWeeks answers programs.
+func (s *Server) apiWeeks(v visit) ([]byte, error) {
+	a, err := s.through(v)
+	if err != nil {
+		return nil, err
+	}
+	return toldJSON(func(w io.Writer) error { return a.JSON(w, s.Version) })
+}
