@@ -29,6 +29,7 @@ func (s *Server) openRooms() {
 	}
 	s.room("GET /pieces/{code}", malthouse.UseLook, s.pieceRoom)
 	s.let("GET /pieces/{code}/table.csv", malthouse.UseLook, s.handed(s.pieceTable))
+	s.let("GET /trace/{thing}/table.csv", malthouse.UseLook, s.handed(s.originTable))
 	s.room("GET /things/{thing}", malthouse.UseLook, s.thingRoom)
 	s.openSlips()
 	s.openDuties()
