@@ -60,7 +60,7 @@ func (p Pen) Origin(o Origin) Picture {
 	s.rule(stem, height/2-armThickPx*sum/2, stem, height/2+armThickPx*sum/2, "limit")
 	t := Table{Head: o.Head}
 	for i, a := range o.Arms {
-		s.text(words, armRowPx*float64(i)+armWordPx, 0, class, a.Word+"  "+a.Figure)
+		s.text(words, armRowPx*float64(i)+armWordPx, 0, class, a.Word+"\u2002"+a.Figure)
 		t.Rows = append(t.Rows, []string{a.Word, p.percent(a.Share), p.percent(a.Least), p.percent(a.Most), a.Amount})
 	}
 	return Picture{SVG: s.close(), Table: t, Says: o.Says}
