@@ -30,3 +30,13 @@ func TestStretchesAreRound(t *testing.T) {
 		}
 	}
 }
+
+// TestDistrictIsThePlace: the place of a field is what stands behind the last
+// comma.
+func TestDistrictIsThePlace(t *testing.T) {
+	for grown, want := range map[string]string{"field 1, Thrift": "Thrift", "Thrift": "Thrift", "field 1, by the mill, Wenn": "Wenn", "": elsewhere, "field 1, ": elsewhere} {
+		if got := district(grown); got != want {
+			t.Errorf("%q lies in %q", grown, got)
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package words
 
-// chartPhrases are the words of origins and of what sensors read in time.
+// chartPhrases are the words of origins, of what sensors read in time, and of the
+// page of a harvest.
 var chartPhrases = map[string]string{
 	"day":                "{day} {month}",
 	"series.title":       "{code}, {unit}",
@@ -31,4 +32,32 @@ var chartPhrases = map[string]string{
 	"origin.more":        "{count} more",
 	"origin.says.behind": "An arm for each part, as thick as its share: dark the least that it can be, edged the likeliest, pale the most.",
 	"origin.says.ahead":  "An arm for each place that holds some of it, as thick as its share of what is found: dark the least that it can be, edged the likeliest, pale the most.",
+
+	"page.go.crop":        "Crop",
+	"page.asks.crop":      "Will this harvest serve, and whom?",
+	"page.crop.title":     "Will this harvest serve, and whom?",
+	"page.crop.under":     "A table with a row for each sample, CSV or XLSX: district, variety, farm, the tonnes it stands for, and a column for each quality. The usual headers are known; a unit may stand behind one.",
+	"page.crop.samples":   "Samples",
+	"page.crop.before":    "Samples of the season before",
+	"page.crop.frame":     "What was harvested",
+	"page.crop.places":    "Where districts lie",
+	"page.crop.first":     "A contract",
+	"page.crop.second":    "A second contract",
+	"page.crop.pilots":    "Pilot malts",
+	"page.crop.wanted":    "Tonnes wanted",
+	"page.crop.elsewhere": "A refused tonne earns elsewhere",
+	"page.crop.of":        "Whose samples",
+	"page.crop.of.sent":   "the table sent, or the example",
+	"page.crop.of.own":    "the loads that came in here",
+	"page.crop.malt":      "Malt it by the example’s house",
+	"page.crop.report":    "Report",
+	"page.crop.shown":     "Shown is {name}.",
+	"page.crop.blank":     "Without a table the example is reported on.",
+	"page.crop.lent":      "Contracts are those of the example so long as none is sent.",
+	"page.crop.left":      "Loads without grower or variety are left out: {count}.",
+	"page.crop.seasons":   "{before} is of the same season as the samples: give each its “season” column.",
+	"page.crop.more":      "More tables and contracts",
+	"crop.serves":         "Of {whole} sampled, {share} % ({low} to {high}) serve {contract}: {taken} ({least} to {most}).",
+	"crop.refuses":        "{limit} keeps out most, {share} %.",
+	"crop.says.cells":     "A square for each district, by name and not by where it lies; the darker, the more of {contract} is refused.",
 }

@@ -3,7 +3,7 @@
 const outcome = document.getElementById("outcome");
 const said = document.getElementById("said");
 
-if (outcome && !document.querySelector("form[data-live]")) follow();
+if (outcome && !document.querySelector("form[data-live], form[enctype]")) follow(); // what was sent is not asked for again
 pictures();
 
 /** Takes up the pictures that can be looked at closer. */
