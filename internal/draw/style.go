@@ -55,8 +55,6 @@ svg.awn .shoot{fill:none;stroke:var(--warm);stroke-width:2;stroke-linecap:round}
 svg.awn .h{fill:none;stroke:var(--ink);stroke-width:.8}
 svg.awn .d{fill:var(--ink)}
 svg.awn .land{fill:var(--ink);stroke:var(--ink);stroke-width:1.5;stroke-linejoin:round}
-svg.awn.seen{touch-action:pan-y;cursor:grab}
-svg.awn.seen:active{cursor:grabbing}
 svg.awn .place{font-size:20px}
 svg.awn.map{max-width:640px;height:auto}
 @media (max-width:600px){svg.awn .wide-only{display:none}}

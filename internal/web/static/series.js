@@ -131,7 +131,7 @@ function look(trace) {
 
   /** Round moments by the clock of the house, with their words. */
   function times() {
-    const most = Math.max(2, Math.floor(svg.clientWidth / 150));
+    const most = Math.min(8, Math.max(2, Math.floor(svg.clientWidth / 90)));
     const by = STEPS.find((s) => s * most >= view.to - view.from) ?? STEPS.at(-1);
     const ahead = offset((view.from + view.to) / 2);
     const out = [];
