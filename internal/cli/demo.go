@@ -119,6 +119,9 @@ func (c *demoCommand) furnish(j *job, dir string) (o *office.Office, err error) 
 	if err := year.Make(j.ctx, o.House, c.Seed, start); err != nil {
 		return nil, errors.Join(err, o.DB.Close())
 	}
+	if err := year.Sense(j.ctx, o.House, c.Seed, start); err != nil {
+		return nil, errors.Join(err, o.DB.Close())
+	}
 	return o, nil
 }
 

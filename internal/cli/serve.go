@@ -29,6 +29,7 @@ Without a record, on this machine alone:
   Silos           how long a silo keeps
   Piece           a programme step by step, and what it comes to
   Varieties       a trial, as “awn rank” tells it
+  Crop            a harvest, as “awn survey” tells it
   Ready reckoner  the small sums of the trade
 
 With one: Floor, Intake, Silos, Pieces, Malt store, Trace, Balance and Settings,

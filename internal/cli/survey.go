@@ -78,6 +78,7 @@ func (c *surveyCommand) Run(j *job) error {
 		if a.Malting, err = r.malt(survey, question.Buyers); err != nil {
 			return err
 		}
+		a.Inputs = r.inputs // house, programme and pilot malts too
 	}
 	return forms{c.JSON, c.CSV, c.HTML, c.printing}.write(j, a)
 }

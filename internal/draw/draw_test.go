@@ -21,6 +21,7 @@ func samples() map[string]Picture {
 		"years": p.Years(sampleYears()), "map": p.Map(sampleMap()),
 		"rules": p.Rules(sampleRules()), "scatter": p.Scatter(sampleScatter()), "ends": p.Ends(sampleEnds()),
 		"keeping": p.Keeping(sampleKeeping()), "sections": p.Sections(sampleSections()),
+		"origin": p.Origin(sampleOrigin()),
 	}
 }
 

@@ -191,3 +191,14 @@ func sampleSections() Sections {
 		},
 	}
 }
+
+func sampleOrigin() Origin {
+	return Origin{
+		ID: "behind", Title: "Made of", Says: "An arm for each delivery.", Head: []string{"delivery", "share", "least", "most", "dry matter"},
+		Arms: []Arm{
+			{Word: "delivery A", Figure: "60 % (35 to 80)", Amount: "6 t", Share: 0.6, Least: 0.35, Most: 0.8},
+			{Word: "delivery B", Figure: "39 % (0 to 65)", Amount: "3.9 t", Share: 0.39, Most: 0.65},
+			{Word: "delivery C & D", Figure: "1 % (0 to 2)", Amount: "0.1 t", Share: 0.01, Most: 0.02},
+		},
+	}
+}

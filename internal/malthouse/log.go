@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"fmt"
+	"iter"
 	"strconv"
 	"time"
 
@@ -21,6 +22,13 @@ type Sensors interface {
 	Unlogged(ctx context.Context) ([]Seal, error)
 	Verify(ctx context.Context, s Seal) (rolled bool, err error)
 	RollUp(ctx context.Context, beforeMs, everyMs int64) (gone int64, err error)
+	// Extent looks a series over; found is false of one without readings.
+	Extent(ctx context.Context, code string) (w Watched, found bool, err error)
+	// Envelope is the stretches of everyMs, counted from 1970, that hold a
+	// reading.
+	Envelope(ctx context.Context, code string, fromMs, toMs, everyMs int64) ([]Stretch, error)
+	// Every goes through the readings of a series.
+	Every(ctx context.Context, s exchange.Series) iter.Seq2[exchange.Sensed, error]
 }
 
 // SealShelf is a [ledger.Writer] that notes which fact puts a seal on record.

@@ -2,6 +2,7 @@ package office
 
 import (
 	"context"
+	"iter"
 
 	"awn/internal/exchange"
 	"awn/internal/malthouse"
@@ -10,8 +11,9 @@ import (
 
 // sensors keeps what the sensors of a house read, in its database.
 type sensors struct {
-	db    *sqlstore.DB
-	house string
+	db        *sqlstore.DB
+	house     string
+	envelopes *sqlstore.Envelopes
 }
 
 var _ malthouse.Sensors = sensors{}
@@ -96,4 +98,58 @@ func (s sensors) RollUp(ctx context.Context, beforeMs, everyMs int64) (gone int6
 		gone += n
 	}
 	return gone, err
+}
+
+// number is the series of that code; found is false where there is none.
+func (s sensors) number(ctx context.Context, code string) (x sqlstore.Series, found bool, err error) {
+	all, err := s.db.SeriesOf(ctx, s.house)
+	for _, x := range all {
+		if x.Code == code {
+			return x, true, nil
+		}
+	}
+	return x, false, err
+}
+
+// Extent is from when to when a series was read.
+func (s sensors) Extent(ctx context.Context, code string) (w malthouse.Watched, found bool, err error) {
+	x, found, err := s.number(ctx, code)
+	if err != nil || !found {
+		return w, false, err
+	}
+	e, found, err := s.db.Extent(ctx, s.house, x.ID)
+	return malthouse.Watched{
+		Series:  exchange.Series{Code: x.Code, Quantity: x.Quantity, Unit: x.Unit},
+		FirstMs: e.FirstMS, LastMs: e.LastMS, Count: e.Count, Last: e.Last,
+	}, found, err
+}
+
+// Envelope is a part of a series in stretches.
+func (s sensors) Envelope(ctx context.Context, code string, fromMs, toMs, everyMs int64) ([]malthouse.Stretch, error) {
+	x, found, err := s.number(ctx, code)
+	if err != nil || !found {
+		return nil, err
+	}
+	points, err := s.envelopes.Envelope(ctx, x.ID, fromMs, toMs, everyMs)
+	out := make([]malthouse.Stretch, len(points))
+	for i, p := range points {
+		out[i] = malthouse.Stretch{AtMs: p.AtMS, Count: p.Count, Least: p.Least, Mean: p.Mean, Most: p.Most}
+	}
+	return out, err
+}
+
+// Every goes through the readings of a series.
+func (s sensors) Every(ctx context.Context, series exchange.Series) iter.Seq2[exchange.Sensed, error] {
+	return func(yield func(exchange.Sensed, error) bool) {
+		x, _, err := s.number(ctx, series.Code)
+		if err != nil {
+			yield(exchange.Sensed{}, err)
+			return
+		}
+		for r, err := range s.db.EveryReading(ctx, s.house, x.ID) {
+			if !yield(exchange.Sensed{Series: series, AtMS: r.AtMS, Value: r.Value}, err) {
+				return
+			}
+		}
+	}
 }

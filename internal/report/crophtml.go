@@ -202,26 +202,34 @@ func hump(f crop.Distribution, in func(float64) float64) draw.Hump {
 	return h
 }
 
-// mapPicture is where most is refused by the first contract.
+// mapPicture is where most is refused by the first contract, in the outlines of
+// the survey, or in squares where it has none.
 func (a CropAccount) mapPicture() (draw.Picture, bool) {
 	u, s := a.Units, a.Summary
-	if len(s.Survey.Places) == 0 || len(s.Takings) == 0 {
+	if len(s.Takings) == 0 {
 		return draw.Picture{}, false
 	}
-	first := s.Takings[0]
-	m := draw.Map{ID: "map", Title: u.Say("crop.map"), Says: u.Say("crop.says.map", "contract", first.Contract.Name), Head: []string{u.Say("crop.district"), u.Say("crop.map.share")}}
+	first, says := s.Takings[0], "crop.says.map"
+	var places []draw.MapPlace
 	for _, p := range s.Survey.Places {
-		place := draw.MapPlace{Name: p.District, Share: math.NaN(), Word: "–"}
-		for i, g := range s.Districts {
-			if g.Name == p.District && !g.Withheld && first.District[i].Share.Farms > 0 {
-				place.Share = 1 - first.District[i].Share.Value
-				place.Word = a.per(place.Share) + "\u00a0%"
-			}
-		}
+		place := draw.MapPlace{Name: p.District}
 		for _, at := range p.At {
 			place.X, place.Y = append(place.X, at.X), append(place.Y, at.Y)
 		}
-		m.Places = append(m.Places, place)
+		places = append(places, place)
+	}
+	if len(places) == 0 {
+		says, places = "crop.says.cells", squares(s.Survey.Districts())
+	}
+	m := draw.Map{ID: "map", Title: u.Say("crop.map"), Says: u.Say(says, "contract", first.Contract.Name), Head: []string{u.Say("crop.district"), u.Say("crop.map.share")}, Places: places}
+	for k, p := range places {
+		m.Places[k].Share, m.Places[k].Word = math.NaN(), "–"
+		for i, g := range s.Districts {
+			if g.Name == p.Name && !g.Withheld && first.District[i].Share.Farms > 0 {
+				m.Places[k].Share = 1 - first.District[i].Share.Value
+				m.Places[k].Word = a.per(m.Places[k].Share) + "\u00a0%"
+			}
+		}
 	}
 	return a.pen().Map(m), true
 }

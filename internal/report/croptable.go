@@ -141,13 +141,7 @@ func (a CropAccount) reasonTable() table {
 	for _, k := range a.Summary.Takings {
 		t.Rows = append(t.Rows, []string{k.Contract.Name})
 		for _, r := range k.Reasons {
-			phrase := "crop.limit.most"
-			if r.Limit.Least {
-				phrase = "crop.limit.least"
-			}
-			f := r.Limit.In.Figure("at", r.Limit.At)
-			name := u.Say(phrase, "name", u.Factor(r.Limit.Key), "at", words.Figure(f.Name, f.Value, u))
-			t.Rows = append(t.Rows, []string{name, a.per(r.All.Value), a.percentSpan(r.All.Low, r.All.High), a.per(r.Only.Value)})
+			t.Rows = append(t.Rows, []string{a.limit(r), a.per(r.All.Value), a.percentSpan(r.All.Low, r.All.High), a.per(r.Only.Value)})
 		}
 	}
 	return t

@@ -38,7 +38,7 @@ var recordOperations = slices.Concat([]operation{
 		Method: "GET", Path: "/balance", ID: "balance", Summary: "What came in, went out and was lost; as “awn balance --json”.", Schema: "balance/1", Use: malthouse.UseLook, asked: (*Server).apiBalance,
 		Ask: []asking{{"from", "query", "First day, as in 2026-01-01.", true}, {"to", "query", "Last day.", true}},
 	},
-}, entries())
+}, seriesOperations, entries())
 
 // entries are the operations that enter something, one for each slip.
 func entries() (out []operation) {

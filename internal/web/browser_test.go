@@ -59,7 +59,7 @@ func do(t *testing.T, ctx context.Context, steps ...chromedp.Action[chromedp.Voi
 }
 
 // every is the address of a page of each kind.
-var every = []string{"/", "/intake", "/silos", "/piece", "/varieties", "/reckoner", "/reckoner/emc", "/reckoner/emc?ask=malt+20+%C2%B0G", "/formulas", "/api", "/nowhere"}
+var every = []string{"/", "/intake", "/silos", "/piece", "/varieties", "/crop", "/reckoner", "/reckoner/emc", "/reckoner/emc?ask=malt+20+%C2%B0G", "/formulas", "/api", "/nowhere"}
 
 // axeHelp runs axe-core and gives each violation with the first node that has it.
 const axeHelp = `(async () => (await axe.run(document, {resultTypes: ["violations"], %s})).violations.map((v) => v.id + ": " + v.nodes.length + " × " + v.nodes[0].html.slice(0, 160) + " " + (v.nodes[0].any[0]?.message ?? "")))()`

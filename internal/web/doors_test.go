@@ -182,13 +182,13 @@ func who(pattern string) (may string, open, found bool) {
 		return everybody, false, true
 	case slices.Contains([]string{"/sign-out", tokensAt, tokensAt + "/{token}/end", passwordAt}, path):
 		return everybody, false, true // each of their own
-	case regexp.MustCompile(`^(/api/v1)?/(piece|load|silo|silos|intake|varieties)(/\{file\})?$`).MatchString(path):
+	case regexp.MustCompile(`^(/api/v1)?/(piece|load|silo|silos|intake|varieties|crop)(/\{file\})?$`).MatchString(path):
 		return everybody, false, true // what only computes
 	}
 	return "", false, false
 }
 
-var places = strings.NewReplacer("{$}", "", "{code}", "P26-0001", "{thing}", "silo:B7", "{entry}", "emc", "{kind}", "plant", "{who}", "guest", "{token}", "none", "{number}", "C26-0001", "{word}", "none", "{file}", "none")
+var places = strings.NewReplacer("{$}", "", "{code}", "P26-0001", "{thing}", "silo:B7", "{entry}", "emc", "{kind}", "plant", "{who}", "guest", "{token}", "none", "{part}", "1,2", "{number}", "C26-0001", "{word}", "none", "{file}", "none")
 
 // TestEveryRouteWithEveryRole tries every address there is as nobody, in every
 // role and by tokens, and looks who is let in.

@@ -62,11 +62,16 @@ func (s *Server) handed(h func(visit) (file, error)) func(http.ResponseWriter, v
 
 // send sends what was written of a file.
 func (f file) send(w http.ResponseWriter, b *bytes.Buffer) {
+	f.announce(w)
+	_, _ = b.WriteTo(w) // an error here means that the reader has gone
+}
+
+// announce says what kind of file comes, and its name.
+func (f file) announce(w http.ResponseWriter) {
 	head := w.Header()
 	head.Set("Content-Type", f.kind)
 	head.Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": f.name}))
 	head.Set("Cache-Control", "no-store")
-	_, _ = b.WriteTo(w) // an error here means that the reader has gone
 }
 
 // pieceRun runs the piece of a form.

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"net/url"
 	"time"
 
 	"awn/internal/malthouse"
@@ -28,6 +29,14 @@ func (s *Server) trace(v visit) (room, error) {
 	}
 	out.Title = words.Capital(report.Thing(string(t.Thing), u))
 	out.API = apiAt + "/trace?of=" + string(ref)
+	if arms := report.Origins(t, u); arms != nil {
+		at := "/trace/" + url.PathEscape(string(ref)) + "/table.csv"
+		body, err := set(arms, at)
+		if err != nil {
+			return out, err
+		}
+		out.Parts = append(out.Parts, roomPart{Body: body, At: at})
+	}
 	if len(t.Sources) > 0 {
 		g := &grid{ID: "behind", Caption: u.Say("record.behind"), Head: []string{u.Say("room.delivery"), u.Say("room.share"), u.Say("room.range"), u.Say("room.dry"), u.Say("room.grower"), u.Say("room.field"), u.Say("room.variety")}}
 		for _, x := range t.Sources {
@@ -54,6 +63,23 @@ func (s *Server) trace(v visit) (room, error) {
 	}
 	out.Parts = append(out.Parts, roomPart{Says: []saying{{Text: u.Say("record.mixing")}, {Text: u.Say("record.caution")}}})
 	return out, nil
+}
+
+// originTable is the table behind one picture of a trace.
+func (s *Server) originTable(v visit) (file, error) {
+	ref, err := malthouse.Find(v.Context(), s.House.Store.Read(s.House.Code), v.PathValue("thing"))
+	if err != nil {
+		return file{}, err
+	}
+	t, err := s.House.Trace(v.Context(), v.Actor, ref, ledger.AsEntered)
+	if err != nil {
+		return file{}, err
+	}
+	arms := report.Origins(t, v.Units)
+	if arms == nil {
+		return file{}, errNoPage
+	}
+	return tableFile(arms, v.Request)
 }
 
 // holders is who holds some of a thing, and how to reach them.

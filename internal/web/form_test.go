@@ -156,13 +156,14 @@ func TestFilesToTakeAway(t *testing.T) {
 		"/piece/report.html": "<!doctype html>", "/piece/report.pdf": "%PDF-", "/piece/outcome.json": "{", "/piece/course.csv": "time_h,", "/piece/documents.zip": "PK",
 		"/piece/table.csv?table=1": "", "/intake/sheet.pdf": "%PDF-", "/intake/load.json": "{", "/intake/load.csv": "load,", "/intake/documents.zip": "PK",
 		"/silos/silo.json": "{", "/silos/documents.zip": "PK", "/varieties/report.html": "<!doctype html>", "/varieties/trial.json": "{", "/varieties/trial.csv": "trait,",
+		"/crop/report.html": "<!doctype html>", "/crop/report.pdf": "%PDF-", "/crop/harvest.json": "{", "/crop/harvest.csv": "table,", "/crop/documents.zip": "PK",
 	} {
 		w := get(t, h, path)
 		if w.Code != 200 || !strings.HasPrefix(w.Body.String(), begins) || !strings.HasPrefix(w.Header().Get("Content-Disposition"), "attachment") {
 			t.Errorf("%s: %d %.40q", path, w.Code, w.Body)
 		}
 	}
-	for _, path := range []string{"/piece/nothing", "/intake/table.csv?table=99", "/silos/x", "/varieties/x"} {
+	for _, path := range []string{"/piece/nothing", "/intake/table.csv?table=99", "/silos/x", "/varieties/x", "/crop/x"} {
 		if w := get(t, h, path); w.Code != 404 {
 			t.Errorf("%s: %d", path, w.Code)
 		}
@@ -191,7 +192,7 @@ func TestDocumentsComeAway(t *testing.T) {
 
 func TestEveryTableComesAsCSV(t *testing.T) {
 	h := served(t)
-	for _, path := range []string{"/piece", "/intake", "/silos", "/varieties"} {
+	for _, path := range []string{"/piece", "/intake", "/silos", "/varieties", "/crop"} {
 		body := get(t, h, path).Body.String()
 		numbers := regexp.MustCompile(`name="table" value="(\d+)"`).FindAllStringSubmatch(body, -1)
 		if len(numbers) != strings.Count(body, "<table") || len(numbers) == 0 {
@@ -273,7 +274,7 @@ func TestFirstLoadIsLight(t *testing.T) {
 
 func TestTooMuchIsRefused(t *testing.T) {
 	h := served(t)
-	for _, path := range []string{"/piece", "/intake/load.json", "/varieties"} {
+	for _, path := range []string{"/piece", "/intake/load.json", "/varieties", "/crop"} {
 		if w := post(h, path, url.Values{"x": {strings.Repeat("x", mostBytes)}}); w.Code != 413 {
 			t.Errorf("%s: %d", path, w.Code)
 		}

@@ -27,9 +27,9 @@ type place struct{ Path, Word, Asks string }
 // places are the pages in the order in which grain moves: of a house with a
 // record its rooms, else what can be reckoned without one.
 func (s *Server) places(u words.Units) (out []place) {
-	names := []string{"intake", "silos", "piece", "varieties", "reckoner"}
+	names := []string{"intake", "silos", "piece", "varieties", "crop", "reckoner"}
 	if s.House != nil {
-		names = []string{"floor", "deliveries", "stock", "pieces", "weeks", "malt", "trace", "balance", "varieties", "reckoner"}
+		names = []string{"floor", "deliveries", "stock", "pieces", "weeks", "malt", "trace", "balance", "varieties", "crop", "reckoner"}
 	}
 	for _, name := range names {
 		out = append(out, place{"/" + name, u.Say("page.go." + name), u.Say("page.asks." + name)})

@@ -62,6 +62,11 @@ func (s *Server) pieceRoom(v visit) (room, error) {
 	if b := p.Booked; b != nil {
 		out.Parts = append(out.Parts, v.came(*b))
 	}
+	sensed, err := s.glances(v, stays(p.Told, s.House.Clock()))
+	if err != nil {
+		return room{}, err
+	}
+	out.Parts = append(out.Parts, sensed...)
 	known := url.Values{"piece": {string(code)}}
 	reading := url.Values{"thing": {name}}
 	forms := []slipForm{s.form(v, "read", here, reading), s.form(v, "act", here, known), s.form(v, "book", here, known)}

@@ -29,6 +29,9 @@ type room struct {
 	API   string // where programs find the same
 }
 
+// way is a link beneath a picture; a script knows by Go what it stands for.
+type way struct{ Go, Word, Href string }
+
 // question is one that a page can be asked by its address.
 type question struct {
 	At     string
@@ -52,6 +55,7 @@ type roomPart struct {
 	Says    []saying
 	Body    template.HTML // set by report, which escapes every word in it
 	At      string        // where the tables of the body are had
+	Ways    []way         // from the body to others like it
 	Grid    *grid
 	Slips   []slipForm
 	Forms   []blankForm

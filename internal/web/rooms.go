@@ -29,7 +29,9 @@ func (s *Server) openRooms() {
 	}
 	s.room("GET /pieces/{code}", malthouse.UseLook, s.pieceRoom)
 	s.let("GET /pieces/{code}/table.csv", malthouse.UseLook, s.handed(s.pieceTable))
+	s.let("GET /trace/{thing}/table.csv", malthouse.UseLook, s.handed(s.originTable))
 	s.room("GET /things/{thing}", malthouse.UseLook, s.thingRoom)
+	s.openSeries()
 	s.openSlips()
 	s.openDuties()
 	s.openCertificates()
@@ -149,6 +151,11 @@ func (s *Server) thingRoom(v visit) (room, error) {
 	case ledger.Shipment:
 		forms = append(forms, s.form(v, "analyse", here, known), s.form(v, "return", here, url.Values{"shipment": {string(ledger.Account(ref).Code())}}))
 	}
+	sensed, err := s.glances(v, []stay{{vessel: ledger.Account(ref).Code()}})
+	if err != nil {
+		return room{}, err
+	}
+	out.Parts = append(out.Parts, sensed...)
 	if forms = v.may(forms...); len(forms) > 0 {
 		out.Parts = append(out.Parts, roomPart{Heading: u.Say("room.enter"), Slips: forms})
 	}

@@ -62,13 +62,13 @@ func New(site Site) (*Server, error) {
 	s.mux.Handle("GET /static/report.css", kept(http.HandlerFunc(reportStyle)))
 	s.mux.HandleFunc("GET /{$}", s.begin)
 	for at, h := range map[string]func(*http.Request) (page, error){
-		loadAt: s.load, siloAt: s.silo, pieceAt: s.piece, "/varieties": s.varieties,
+		loadAt: s.load, siloAt: s.silo, pieceAt: s.piece, "/varieties": s.varieties, cropAt: s.crop,
 	} {
 		s.page("GET "+at, h)
 		s.page("POST "+at, h)
 	}
 	for at, h := range map[string]func(*http.Request) (file, error){
-		loadAt: s.loadFile, siloAt: s.siloFile, pieceAt: s.pieceFile, "/varieties": s.trialFile,
+		loadAt: s.loadFile, siloAt: s.siloFile, pieceAt: s.pieceFile, "/varieties": s.trialFile, cropAt: s.cropFile,
 	} {
 		s.give("GET "+at+"/{file}", h)
 		s.give("POST "+at+"/{file}", h)

@@ -57,7 +57,7 @@ func (s *Server) stock(v visit) (room, error) {
 		out.Says = append(out.Says, saying{Text: u.Say("record.empty")})
 	}
 	out.Says = append(out.Says, v.unexplained(held)...)
-	out.Says = append(out.Says, saying{Text: u.Say("room.how-it-keeps"), Href: siloAt})
+	out.Says = append(out.Says, saying{Text: u.Say("room.how-it-keeps"), Href: siloAt}, saying{Text: u.Say("series.list"), Href: seriesAt})
 	out.Parts = []roomPart{{Grid: g}, {Heading: u.Say("room.enter"), Slips: v.may(s.form(v, "move", "/stock", nil), s.form(v, "count", "/stock", nil), s.form(v, "decide", "/stock", nil))}}
 	return out, nil
 }

@@ -27,6 +27,7 @@ func Suite(t *testing.T) {
 		{"readings refused", refusedReadings},
 		{"a changed reading breaks its seal", brokenSeal},
 		{"rolled up", rolledUp},
+		{"envelopes", envelopes},
 		{"series begun together", seriesTogether},
 		{"facts appended", recordAppends},
 		{"counters", recordCounters},

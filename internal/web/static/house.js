@@ -3,7 +3,13 @@
 const outcome = document.getElementById("outcome");
 const said = document.getElementById("said");
 
-if (outcome && !document.querySelector("form[data-live]")) follow();
+if (outcome && !document.querySelector("form[data-live], form[enctype]")) follow(); // what was sent is not asked for again
+pictures();
+
+/** Takes up the pictures that can be looked at closer. */
+async function pictures() {
+  if (document.querySelector("[data-series]")) (await import("./series.js")).enliven(document);
+}
 
 /** Sets the page anew when somebody enters something, without losing what is being typed. */
 function follow() {
@@ -30,4 +36,5 @@ async function anew() {
   const open = [...outcome.querySelectorAll("details[open]>summary")].map((s) => s.textContent);
   outcome.replaceChildren(...next.childNodes);
   for (const summary of outcome.querySelectorAll("details>summary")) if (open.includes(summary.textContent)) summary.parentElement.open = true;
+  pictures();
 }
