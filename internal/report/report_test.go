@@ -83,7 +83,7 @@ const (
 )
 
 func TestAccountFitsAScreen(t *testing.T) {
-	for name, u := range map[string]words.Units{"metric": {}, "American": words.American, "comma": {Comma: true}} {
+	for name, u := range map[string]words.Units{"metric": {}, "American": words.American, "comma": {Mark: words.MarkComma}} {
 		r := sample()
 		r.Units = u
 		text := written(t, r)["account.txt"]

@@ -117,7 +117,7 @@ func reckonedPage(at, name, title string, docs documents, faults paper.Faults, w
 
 // paperOf is the paper that a reader prints on.
 func paperOf(u words.Units) sheet.Paper {
-	if u.Pounds {
+	if u.Customary {
 		return sheet.Letter
 	}
 	return sheet.A4

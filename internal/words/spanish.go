@@ -1,0 +1,4 @@
+package words
+
+// spanish is the Spanish catalogue.
+var spanish = language{comma: true}
