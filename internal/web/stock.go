@@ -109,13 +109,13 @@ func (s *Server) malt(v visit) (room, error) {
 			}
 			stores.Rows = append(stores.Rows, []cell{
 				v.thing(string(h.Account)), v.thing(ledger.LotKind + ":" + string(l.Lot)), figure(v.share(l.Share)), figure(v.band(l.Least, l.Most)),
-				figure(v.grain(ledger.MaltStore, ledger.Grams(l.Share * float64(h.Dry+h.Water)))),
+				figure(v.grain(ledger.MaltStore, ledger.Grams(l.Share*float64(h.Dry+h.Water)))),
 			})
 		}
 		if few > 0 {
 			stores.Rows = append(stores.Rows, []cell{
 				v.thing(string(h.Account)), word(u.Say("room.lots-more", "count", u.Number(float64(few), 0))), figure(v.share(left)), figure(""),
-				figure(v.grain(ledger.MaltStore, ledger.Grams(left * float64(h.Dry+h.Water)))),
+				figure(v.grain(ledger.MaltStore, ledger.Grams(left*float64(h.Dry+h.Water)))),
 			})
 		}
 	}
