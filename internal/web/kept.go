@@ -42,7 +42,7 @@ func (s *Server) kept(v visit) (room, error) {
 type draft struct {
 	At, ID, Word, Label string
 	Text                string
-	Faults              paper.Faults
+	Faults              []told
 }
 
 func (s *Server) keptShown(w http.ResponseWriter, v visit) error {
@@ -68,7 +68,7 @@ func (s *Server) drafted(w http.ResponseWriter, v visit, text string, faults pap
 	}
 	title := u.Say("settings.document." + v.PathValue("kind"))
 	s.show(w, v.Request, room{Title: title, Under: u.Say("settings.draft.under"), Parts: []roomPart{{Draft: &draft{
-		At: v.URL.Path, ID: newID(s.House.Clock()), Word: u.Say("settings.keep"), Label: title, Text: text, Faults: faults,
+		At: v.URL.Path, ID: newID(s.House.Clock()), Word: u.Say("settings.keep"), Label: title, Text: text, Faults: documents(nil).tell(u, faults),
 	}}}}, status)
 }
 

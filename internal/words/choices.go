@@ -79,6 +79,9 @@ func (c Choice) Takes(word string) bool {
 	return slices.Contains(c.Words, word)
 }
 
+// As is the text by which Choose makes this choice.
+func (c Choice) As(word string) string { return url.Values{c.Key: {word}}.Encode() }
+
 // Of is what was chosen.
 func (c Choice) Of(u Units) string { return c.get(u) }
 

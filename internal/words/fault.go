@@ -6,18 +6,21 @@ import (
 	"awn/unit"
 )
 
-// Fault says a fault in the reader's language. English is the sentence of the
-// package that gives the code, with places for what was got, what is allowed and
-// what is nearest to it; detail and what are names of the same place as got, set
-// without quotes.
-func (u Units) Fault(code, english, got string, allowed []string, nearest string) string {
-	sentence := english
-	if l := u.language(); l != languages[English] {
-		if text, ok := l.faults[code]; ok {
-			sentence = text
-		} else if told := watch.Load(); told != nil {
+// Fault says a fault in the reader's language: a sentence has places for what was
+// got, what is allowed and what is nearest to it; detail and what are places for
+// what was got without quotes. Said is the sentence in English, as the package
+// has it that gives the code.
+func (u Units) Fault(code, said, got string, allowed []string, nearest string) string {
+	l := u.language()
+	if l == languages[English] {
+		return said
+	}
+	sentence, ok := l.faults[code]
+	if !ok {
+		if told := watch.Load(); told != nil {
 			(*told)(u.Tongue, "fault "+code)
 		}
+		return said
 	}
 	if nearest != "" {
 		nearest = u.Say("fault.nearest", "word", nearest)

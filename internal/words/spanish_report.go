@@ -68,7 +68,7 @@ var reportPhrasesES = map[string]string{
 	"worst.sensitive":  "{figure} sensible al agua",
 	"worst.bulk":       "{figure} dentro de los granos",
 	"worst.warmest":    "{figure} en lo más caliente",
-	"worst.warmest-at": "{figure} en lo más caliente, a las {hour} h",
+	"worst.warmest-at": "{figure} en lo más caliente, tras {hour} h",
 	"worst.dioxide":    "{figure} de dióxido de carbono como máximo",
 	"worst.driest":     "{figure} en lo más seco",
 	"worst.wettest":    "{figure} en lo más húmedo",

@@ -46,8 +46,8 @@ const (
 // American is the choice of most maltsters in the United States.
 var American = Units{Fahrenheit: true, Mass: Pounds, Winchester: true, Customary: true, ASBC: true}
 
-// comma reports whether numbers have a decimal comma.
-func (u Units) comma() bool {
+// Comma reports whether numbers have a decimal comma.
+func (u Units) Comma() bool {
 	return u.Mark == MarkComma || u.Mark == MarkOfTongue && u.language().comma
 }
 
@@ -91,7 +91,7 @@ func (u Units) digits(s string) string {
 	switch {
 	case !point:
 		return sign + whole
-	case u.comma():
+	case u.Comma():
 		return sign + whole + "," + part
 	}
 	return sign + whole + "." + part
