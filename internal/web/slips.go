@@ -57,7 +57,7 @@ type slipField struct {
 	Label string
 	Value string
 	Says  string // what is wrong with it
-	Words []string
+	Words []option
 }
 
 // severally is how many rows a field has that may be given several times.
@@ -103,7 +103,7 @@ func (s *Server) filled(v visit, name, back string, known, typed url.Values, err
 			rows = max(rows, severally)
 		}
 		for i := range rows {
-			one := slipField{Field: field, ID: f.Name + "-" + f.ID[len(f.ID)-6:] + "-" + field.Name, Label: u.Say("slip.field." + field.Name), Value: field.Usual, Words: field.Words}
+			one := slipField{Field: field, ID: f.Name + "-" + f.ID[len(f.ID)-6:] + "-" + field.Name, Label: u.Say("slip.field." + field.Name), Value: field.Usual}
 			if i > 0 {
 				one.ID += "-" + string(rune('1'+i))
 				one.Label += " " + u.Number(float64(i+1), 0)
@@ -111,6 +111,7 @@ func (s *Server) filled(v visit, name, back string, known, typed url.Values, err
 			if i < len(typed[field.Name]) {
 				one.Value = typed[field.Name][i]
 			}
+			one.Hint, one.Words = hintOf(u, field), wordsOf(u, field, one.Value)
 			if at := slices.IndexFunc(faults, func(x slip.Fault) bool { return x.Field == field.Name }); at >= 0 && i == 0 {
 				one.Says = slipSays(u, faults[at])
 			}

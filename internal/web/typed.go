@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"awn/internal/malthouse"
 	"awn/internal/slip"
 	"awn/internal/words"
 )
@@ -64,4 +65,32 @@ func zoneName(u words.Units) string {
 		return ""
 	}
 	return u.Zone.String()
+}
+
+// hintOf is what may stand in a field, in the reader's language.
+func hintOf(u words.Units, f slip.Field) string {
+	if f.Hint == "" {
+		return ""
+	}
+	return u.Say("slip.hint." + strings.ToLower(f.Hint))
+}
+
+// wordsOf are the words of a field that takes no others, as the reader knows
+// them. An act that has to be named is one of a list too.
+func wordsOf(u words.Units, f slip.Field, value string) (out []option) {
+	all := f.Words
+	if f.Hint == "ACT" {
+		all = []string{""}
+		for _, a := range malthouse.Acts() {
+			all = append(all, string(a))
+		}
+	}
+	for _, w := range all {
+		label := ""
+		if w != "" {
+			label = u.Say("slip.word." + w)
+		}
+		out = append(out, option{w, label, w == value})
+	}
+	return out
 }
