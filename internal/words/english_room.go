@@ -19,7 +19,7 @@ var roomPhrases = map[string]string{
 	"page.asks.balance":    "What came in, what went out, what was lost?",
 	"page.asks.settings":   "Who may do what here, and what the house has set.",
 
-	"certificate.of":          "A certificate for load {shipment}",
+	"certificate.for-load":    "A certificate for load {shipment}",
 	"certificate.under":       "Figures are those of the load, else of its lots by their shares. What was agreed and missed must be agreed on first; the command line takes deviations.",
 	"certificate.issue":       "Issue it",
 	"certificate.statement":   "statement",

@@ -19,7 +19,7 @@ var roomPhrasesES = map[string]string{
 	"page.asks.balance":    "¿Qué entró, qué salió, qué se perdió?",
 	"page.asks.settings":   "Quién puede hacer qué aquí, y qué ha fijado la maltería.",
 
-	"certificate.of":          "Un certificado para la carga {shipment}",
+	"certificate.for-load":    "Un certificado para la carga {shipment}",
 	"certificate.under":       "Los valores son los de la carga, o si no los de sus lotes según su parte. Lo acordado que no se cumple debe acordarse antes; la línea de órdenes admite desviaciones.",
 	"certificate.issue":       "Emitirlo",
 	"certificate.statement":   "declaración",
