@@ -53,7 +53,11 @@ func named(place, text string, u words.Units) string {
 	case "state":
 		return u.Say("state." + text)
 	case "kind":
-		return u.Say("happened." + text)
+		if said := u.Say("happened." + text); said != "happened."+text {
+			return said // else it is the kind of a document
+		}
+	case "role":
+		return u.Say("role." + text)
 	}
 	return text
 }

@@ -85,7 +85,6 @@ func (f *Faults) unread(field, within string, err error) {
 		one.Code, one.Got, one.Allowed, one.Nearest = quantity.Code, quantity.Got, quantity.Allowed, quantity.Nearest
 	case errors.As(err, &figure):
 		one.Code, one.Got, one.Allowed, one.Nearest = "slip.figure.unknown", figure.Name, figure.Names, figure.Nearest
-		one.Says = unit.Fill(Sentences[one.Code], one.Got, one.Allowed, one.Nearest)
 	}
 	if within != "" {
 		one.Says = "“" + within + "”: " + one.Says
