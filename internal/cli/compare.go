@@ -16,7 +16,7 @@ type compareCommand struct {
 	HTML   string   `placeholder:"FILE" help:"Write it with pictures, one file that opens anywhere."`
 
 	drawing
-	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units: metric or us."`
+	telling
 }
 
 // Help says what is compared.
@@ -48,7 +48,7 @@ func (c *compareCommand) Run(j *job) error {
 	if drawn == nil {
 		return err
 	}
-	out := report.Compare(report.Report{Version: house.ReadVersion(), Units: unitsOf(c.Units)}, c.Pieces, documents, drawn)
+	out := report.Compare(report.Report{Version: house.ReadVersion(), Units: c.reader()}, c.Pieces, documents, drawn)
 	return errors.Join(c.write(j, out), err)
 }
 

@@ -115,7 +115,7 @@ func (c *bookCommand) Run(j *job) error {
 	if err := c.enter(j, &c.Book); err != nil || c.JSON {
 		return err
 	}
-	return report.BookedText(j.out, c.Came, unitsOf(c.Units))
+	return report.BookedText(j.out, c.Came, c.reader())
 }
 
 type readCommand struct {

@@ -12,7 +12,6 @@ import (
 	"awn/internal/house"
 	"awn/internal/paper"
 	"awn/internal/report"
-	"awn/internal/words"
 )
 
 type gradeCommand struct {
@@ -21,7 +20,7 @@ type gradeCommand struct {
 	CSV   bool     `xor:"form" help:"Write one row for each load, with its settlement."`
 	HTML  string   `placeholder:"FILE" help:"Write all of them with pictures, one file that opens anywhere."`
 	printing
-	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units of the account: metric or us."`
+	telling
 }
 
 // Help says what a load is.
@@ -69,7 +68,7 @@ func (c *gradeCommand) grade(j *job, name string) (report.LoadAccount, error) {
 	if err != nil {
 		return report.LoadAccount{}, err
 	}
-	a := report.LoadAccount{Load: d.Load, Assessment: intake.Assess(&d.Load, d.Table, d.Contract, d.Bins), Version: house.ReadVersion(), Inputs: inputs, Units: unitsOf(c.Units)}
+	a := report.LoadAccount{Load: d.Load, Assessment: intake.Assess(&d.Load, d.Table, d.Contract, d.Bins), Version: house.ReadVersion(), Inputs: inputs, Units: c.reader()}
 	return a, nil
 }
 
@@ -93,14 +92,6 @@ func (c *gradeCommand) write(j *job, loads []report.LoadAccount) error {
 		return report.SumText(j.out, loads)
 	}
 	return nil
-}
-
-// unitsOf is the reader that a flag names.
-func unitsOf(which string) words.Units {
-	if which == "us" {
-		return words.American
-	}
-	return words.Units{}
 }
 
 // loadDocument reads a document and what it names: from its file, from

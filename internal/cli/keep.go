@@ -15,7 +15,7 @@ type keepCommand struct {
 	JSON  bool     `help:"Write each account as JSON, and the order of use."`
 	HTML  string   `placeholder:"FILE" help:"Write all of them with pictures, one file that opens anywhere."`
 	printing
-	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units of the account: metric or us."`
+	telling
 }
 
 // Help says what a silo is.
@@ -49,7 +49,7 @@ func (c *keepCommand) Run(j *job) error {
 		if err != nil {
 			return &refusal{err}
 		}
-		all = append(all, report.StoreAccount{Store: store, Account: account, Version: house.ReadVersion(), Inputs: inputs, Units: unitsOf(c.Units)})
+		all = append(all, report.StoreAccount{Store: store, Account: account, Version: house.ReadVersion(), Inputs: inputs, Units: c.reader()})
 	}
 	if err := writeFile(j, c.HTML, "report", all.HTML); err != nil {
 		return err

@@ -76,7 +76,7 @@ func (c *restoreCommand) Run(j *job) error {
 
 // verifyRecord checks the record itself.
 func (c *verifyCommand) verifyRecord(j *job) error {
-	return recorded{DB: c.DB, As: c.As, Units: c.Units}.ask(j, func(ctx context.Context, d *desk) error {
+	return recorded{DB: c.DB, As: c.As, telling: c.telling}.ask(j, func(ctx context.Context, d *desk) error {
 		if err := d.actor.Permit(malthouse.UseLook); err != nil {
 			return err
 		}

@@ -13,7 +13,6 @@ import (
 	"awn/internal/house"
 	"awn/internal/paper"
 	"awn/internal/report"
-	"awn/internal/words"
 	"awn/unit"
 )
 
@@ -27,7 +26,7 @@ type maltCommand struct {
 	Risk   string `default:"5%" placeholder:"P" help:"Risk of a wrong release that is taken."`
 	Shares bool   `help:"Shares of the doubt by groups; a thousand runs more."`
 
-	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units of account and report: metric or us."`
+	telling
 }
 
 // Help says what a piece is.
@@ -64,10 +63,7 @@ func (c *maltCommand) Run(j *job) error {
 	if err := j.ctx.Err(); err != nil {
 		return err
 	}
-	r := report.Report{Version: house.ReadVersion(), Inputs: inputs}
-	if c.Units == "us" {
-		r.Units = words.American
-	}
+	r := report.Report{Version: house.ReadVersion(), Inputs: inputs, Units: c.reader()}
 	err = c.compute(j, &piece, &r)
 	if err != nil && !stopped(err) {
 		return err

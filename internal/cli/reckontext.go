@@ -182,11 +182,11 @@ func reader(given []reckon.Filled) words.Units {
 	for _, f := range given {
 		switch f.Quantity.Symbol {
 		case "lb", "bu", "ston", "lb/bu", "gal":
-			u.Pounds = true
+			u.Mass, u.Winchester, u.Customary = words.Pounds, true, true
 		case "°F":
 			u.Fahrenheit = true
 		case "SRM":
-			u.SRM = true
+			u.ASBC = true
 		}
 	}
 	return u

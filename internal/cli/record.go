@@ -20,10 +20,10 @@ const usualRecord = "awn.db"
 
 // recorded are the flags of every command that has to do with the record.
 type recorded struct {
-	DB    string `name:"db" env:"AWN_DB" placeholder:"WHERE" help:"The record: a file, or postgres://user@host/database. Without it, awn.db in this folder."`
-	As    string `env:"AWN_AS" placeholder:"WHO" help:"Who you are; your login without it."`
-	JSON  bool   `help:"Write JSON."`
-	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units: metric or us."`
+	DB   string `name:"db" env:"AWN_DB" placeholder:"WHERE" help:"The record: a file, or postgres://user@host/database. Without it, awn.db in this folder."`
+	As   string `env:"AWN_AS" placeholder:"WHO" help:"Who you are; your login without it."`
+	JSON bool   `help:"Write JSON."`
+	telling
 }
 
 // entering are the flags of every command that enters something.
@@ -47,7 +47,7 @@ func (r recorded) open(j *job, create bool) (*desk, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &desk{Office: o, units: unitsOf(r.Units)}
+	d := &desk{Office: o, units: r.reader()}
 	if d.actor, err = d.welcome(j, r.As); err != nil {
 		return nil, errors.Join(err, o.DB.Close())
 	}
@@ -143,7 +143,7 @@ func (e entering) use(j *job, use func(context.Context, *desk, malthouse.Entry) 
 // told says what was recorded.
 func (e entering) told(j *job, d *desk, done malthouse.Done) error {
 	if e.JSON {
-		return report.WriteJSON(j.out, report.EntryJSON(done, d.units))
+		return report.WriteJSON(j.out, report.EntryJSON(done, d.units.Plain()))
 	}
 	_, err := fmt.Fprint(j.out, report.EntryText(done, d.units))
 	return err

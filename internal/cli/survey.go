@@ -31,7 +31,7 @@ type surveyCommand struct {
 	CSV  bool   `xor:"form" help:"Write the tables as CSV, a figure in each row."`
 	HTML string `placeholder:"FILE" help:"Write the report, a file that opens anywhere."`
 	printing
-	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units: metric or us."`
+	telling
 }
 
 // Help says what samples are.
@@ -73,7 +73,7 @@ func (c *surveyCommand) Run(j *job) error {
 	if err != nil {
 		return err
 	}
-	a := report.CropAccount{Name: r.name, Summary: survey.Summarise(question), Lonely: string(question.Lonely), Units: unitsOf(c.Units), Version: house.ReadVersion(), Inputs: r.inputs, Seed: *c.Seed}
+	a := report.CropAccount{Name: r.name, Summary: survey.Summarise(question), Lonely: string(question.Lonely), Units: c.reader(), Version: house.ReadVersion(), Inputs: r.inputs, Seed: *c.Seed}
 	if c.Malt != "" {
 		if a.Malting, err = r.malt(survey, question.Buyers); err != nil {
 			return err

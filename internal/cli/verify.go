@@ -22,7 +22,7 @@ type verifyCommand struct {
 	Rebuild bool   `help:"Make all that follows from the facts of the record again, and compare."`
 	Head    string `placeholder:"NUMBER:HASH" help:"An end of the record known from elsewhere, as a certificate prints it."`
 
-	Units string `enum:"metric,us" default:"metric" env:"AWN_UNITS" placeholder:"WHICH" help:"Units: metric or us."`
+	telling
 }
 
 // Help says what is checked, and what cannot be.
@@ -59,7 +59,7 @@ func (c *verifyCommand) Run(j *job) error {
 	case c.Key != "" && !certificate.SameFingerprint(c.Key, key):
 		return &no{fmt.Errorf("%s: it is signed with the key %s, which is not the one you gave", c.File, certificate.Fingerprint(key))}
 	}
-	s := report.CertificateSheet{Certificate: cert, Key: key, Units: unitsOf(c.Units), Version: house.ReadVersion()}
+	s := report.CertificateSheet{Certificate: cert, Key: key, Units: c.reader(), Version: house.ReadVersion()}
 	if err := writeFile(j, c.PDF, "certificate", func(w io.Writer) error { return s.PDF(w, c.paper()) }); err != nil {
 		return err
 	}

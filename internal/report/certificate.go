@@ -52,7 +52,7 @@ func (c CertificateSheet) about() [][2]string {
 		{u.Say("certificate.buyer"), join([]string{c.Buyer.Name, c.Buyer.Address, c.Buyer.Contact})},
 		{u.Say("certificate.order"), c.Order},
 		{u.Say("certificate.shipment"), join([]string{c.Shipment, c.Vehicle, c.seal()})},
-		{u.Say("certificate.product"), join([]string{c.Product, words.Figure("kg", c.NetKg, u)})},
+		{u.Say("certificate.product"), join([]string{c.Product, words.Figure("malt_kg", c.NetKg, u)})},
 		{u.Say("certificate.issued"), c.moment(c.IssuedMs)},
 		{u.Say("certificate.replaces"), c.Replaces},
 	}

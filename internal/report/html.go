@@ -84,7 +84,7 @@ func (r Report) HTML(w io.Writer) error { return r.page().write(w, r.Units) }
 // write sets the page.
 func (p page) write(w io.Writer, u words.Units) error {
 	p.Style = template.CSS(Style())
-	t, err := template.New("page").Funcs(template.FuncMap{"say": u.Say, "formulas": func() string { return "" }}).Parse(pageText + FormulaText)
+	t, err := template.New("page").Funcs(template.FuncMap{"say": u.Say, "tongue": u.Tongue.Tag, "formulas": func() string { return "" }}).Parse(pageText + FormulaText)
 	if err != nil {
 		return err
 	}

@@ -98,7 +98,7 @@ func (l *Live) tables() (out []*table) {
 // formulas stand on a page of their own.
 func (l *Live) Write(w io.Writer, csv, formulas string) error {
 	t, err := template.New("page").Funcs(template.FuncMap{
-		"say": l.units.Say, "csv": func() string { return csv }, "formulas": func() string { return formulas },
+		"say": l.units.Say, "tongue": l.units.Tongue.Tag, "csv": func() string { return csv }, "formulas": func() string { return formulas },
 	}).Parse(pageText + FormulaText)
 	if err != nil {
 		return err

@@ -130,7 +130,7 @@ func (a LoadAccount) masses() (out []entry) {
 		{"load.handling", -m.HandlingKg, ""}, {"load.payable", m.PayableKg, a.otherMass(m.PayableKg)},
 	} {
 		if row.kg != 0 && !math.IsNaN(row.kg) {
-			out = append(out, entry{name: u.Say(row.name), figure: words.Figure("kg", row.kg, u), note: row.note})
+			out = append(out, entry{name: u.Say(row.name), figure: words.Figure("barley_kg", row.kg, u), note: row.note})
 		}
 	}
 	return out
@@ -235,7 +235,7 @@ func (a LoadAccount) money(x float64) string {
 // tonnes.
 func (a LoadAccount) otherMass(kg float64) string {
 	const bushelKg = 48 * 0.45359237
-	if a.Units.Pounds {
+	if a.Units.Mass != words.Tonnes {
 		return a.Units.Say("load.tonnes", "t", a.Units.Number(kg/1000, 3))
 	}
 	return a.Units.Say("load.bushels", "bu", a.Units.Number(kg/bushelKg, 2))

@@ -60,7 +60,7 @@ func (a LoadAccount) writtenSum() string {
 			sum += " + " + figure
 		}
 	}
-	return u.Say("load.written", "sum", sum, "price", a.perTonne(s.PriceT), "mass", words.Figure("kg", s.Mass.PayableKg, u), "money", a.money(s.Total))
+	return u.Say("load.written", "sum", sum, "price", a.perTonne(s.PriceT), "mass", words.Figure("barley_kg", s.Mass.PayableKg, u), "money", a.money(s.Total))
 }
 
 // near are the limits of contract and grade in order of nearness, those that

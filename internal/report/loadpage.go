@@ -60,7 +60,7 @@ func (all Loads) page() page {
 
 // about is what came, and when.
 func (a LoadAccount) about() string {
-	return join([]string{a.Load.Variety, string(a.Load.Arrived), words.Figure("kg", a.Load.NetKg, a.Units)})
+	return join([]string{a.Load.Variety, string(a.Load.Arrived), words.Figure("barley_kg", a.Load.NetKg, a.Units)})
 }
 
 // verdict is the decision of the contract, or the grade, in a sentence or two.

@@ -49,7 +49,7 @@ func (a LoadAccount) sheet(s *sheet.Sheet) {
 	u, l := a.Units, a.Load
 	s.Title(u.Say("load.sheet"), u.Say("load.title", "code", l.Code))
 	s.Pairs([][2]string{
-		{u.Say("load.variety"), l.Variety}, {u.Say("load.arrived"), string(l.Arrived)}, {words.Capital(u.Say("load.net")), words.Figure("kg", l.NetKg, u)},
+		{u.Say("load.variety"), l.Variety}, {u.Say("load.arrived"), string(l.Arrived)}, {words.Capital(u.Say("load.net")), words.Figure("barley_kg", l.NetKg, u)},
 		{u.Say("load.cargo"), l.PreviousCargo}, {u.Say("load.meter"), l.Meter},
 	})
 	if a.Judgement != nil {
@@ -108,11 +108,11 @@ func settledTable(loads []LoadAccount) table {
 	u := loads[0].Units
 	t := table{Head: []string{u.Say("load.code"), u.Say("load.arrived"), u.Say("load.net"), u.Say("load.payable"), "", u.Say("load.amount")}, Words: map[int]bool{1: true, 4: true}}
 	for _, a := range loads {
-		row := []string{a.Load.Code, string(a.Load.Arrived), words.Figure("kg", a.Load.NetKg, u), "", "", ""}
+		row := []string{a.Load.Code, string(a.Load.Arrived), words.Figure("barley_kg", a.Load.NetKg, u), "", "", ""}
 		if j := a.Judgement; j != nil {
 			row[4] = words.Capital(u.Decision(j.Decision))
 			if j.Taken() && a.priced() {
-				row[3], row[5] = words.Figure("kg", j.Settlement.Mass.PayableKg, u), a.money(j.Settlement.Total)
+				row[3], row[5] = words.Figure("barley_kg", j.Settlement.Mass.PayableKg, u), a.money(j.Settlement.Total)
 			}
 		}
 		t.Rows = append(t.Rows, row)
@@ -139,7 +139,7 @@ func Settled(loads []LoadAccount) (out []string) {
 	for _, c := range order {
 		t := intake.Sum(byCurrency[c])
 		out = append(out, u.Say("load.sum", "loads", count(len(byCurrency[c])), "taken", count(t.Loads[intake.Accept]+t.Loads[intake.AcceptDiscount]),
-			"net", words.Figure("kg", t.NetKg, u), "payable", words.Figure("kg", t.PayableKg, u), "money", c+"\u00a0"+u.Number(t.Amount, 2)))
+			"net", words.Figure("barley_kg", t.NetKg, u), "payable", words.Figure("barley_kg", t.PayableKg, u), "money", c+"\u00a0"+u.Number(t.Amount, 2)))
 		if t.Unpriced > 0 {
 			out = append(out, u.Say("load.unpriced", "count", count(t.Unpriced)))
 		}

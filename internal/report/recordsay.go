@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"strings"
 
 	"awn/internal/malthouse"
@@ -28,10 +29,14 @@ func Say(s malthouse.Said, u words.Units) string {
 	clause("in-vessel", "record.vessel", "vessel")
 	clause("by-lab", "record.lab", "lab")
 	for _, f := range s.Figures {
-		parts = append(parts, f.Name, words.Figure(f.Name, f.Value, u))
+		parts = append(parts, f.Name, words.Figure(cmp.Or(grains[s.What+" "+f.Name], f.Name), f.Value, u))
 	}
 	return u.Say("said."+s.What, parts...)
 }
+
+// grains are the masses of which the sentence says that they are barley, for
+// readers who count barley in bushels.
+var grains = map[string]string{"received net_kg": "barley_kg", "cast cast_kg": "barley_kg"}
 
 // named is what goes into a place of a sentence: things and states by their
 // words.
@@ -48,7 +53,11 @@ func named(place, text string, u words.Units) string {
 	case "state":
 		return u.Say("state." + text)
 	case "kind":
-		return u.Say("happened." + text)
+		if said := u.Say("happened." + text); said != "happened."+text {
+			return said // else it is the kind of a document
+		}
+	case "role":
+		return u.Say("role." + text)
 	}
 	return text
 }

@@ -24,7 +24,7 @@ func (a WeeksAccount) at(h float64) string {
 }
 
 // day writes an hour of the axis as a day.
-func (a WeeksAccount) day(h float64) string { return a.Units.Day(a.Time(h)) }
+func (a WeeksAccount) day(h float64) string { return a.Units.Weekday(a.Time(h)) }
 
 // name is what a run is called.
 func (a WeeksAccount) name(i int) string {

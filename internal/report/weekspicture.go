@@ -27,7 +27,7 @@ func (a WeeksAccount) picture() draw.Picture {
 		Table: a.legTable(),
 	}
 	for t, step := a.From, tickDays(d.ToH/168); t.Before(a.To); t = t.AddDate(0, 0, step) {
-		d.Ticks = append(d.Ticks, draw.Moment{AtH: hour(t), Word: u.Day(t)})
+		d.Ticks = append(d.Ticks, draw.Moment{AtH: hour(t), Word: u.Weekday(t)})
 	}
 	last := schedule.Silo
 	for _, v := range a.Vessels {
@@ -58,7 +58,7 @@ func (a WeeksAccount) picture() draw.Picture {
 // label is what stands on a line.
 func (a WeeksAccount) label(i int) string {
 	if a.Runs[i].Meant {
-		return a.Units.Day(a.Time(a.Runs[i].Legs[0].From.H))
+		return a.Units.Weekday(a.Time(a.Runs[i].Legs[0].From.H))
 	}
 	return string(a.Of[i].Piece)
 }

@@ -77,16 +77,16 @@ func (s *Receive) Enter(ctx context.Context, h *malthouse.House, a malthouse.Act
 	case s.Gross != "" && s.Tare != "":
 		gross, tare := r.grams("gross", s.Gross), r.grams("tare", s.Tare)
 		if tare > gross && r.faults == nil {
-			r.faults.add("tare", "the empty vehicle weighs more than the full one")
+			r.faults.add("tare", "slip.tare.heavy", "")
 		}
 		in.GrossKg, in.TareKg = &gross, &tare
 		if net == "" && r.faults == nil {
 			net = decimal(float64(gross-tare)/1000) + " kg"
 		}
 	case s.Gross != "" || s.Tare != "":
-		r.faults.add("gross", "the vehicle full and empty go together")
+		r.faults.add("gross", "slip.gross.alone", "")
 	case net == "":
-		r.faults.add("net", "the weight is missing: give it, or the vehicle full and empty")
+		r.faults.add("net", "slip.net.missing", "")
 	}
 	if net != "" {
 		in.Amount = r.amount("net", net, s.Weighing)

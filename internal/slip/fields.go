@@ -81,16 +81,16 @@ func Fill(s Slip, sent map[string][]string) error {
 		}
 		if len(texts) == 0 {
 			if f.Must {
-				faults.add(f.Name, "this has to be filled in")
+				faults.add(f.Name, "slip.value.missing", "")
 			}
 			continue
 		}
 		if len(texts) > 1 && !f.Many {
-			faults.add(f.Name, "this was given more than once")
+			faults.add(f.Name, "slip.value.twice", "")
 			continue
 		}
 		if f.Words != nil && !slices.Contains(f.Words, texts[0]) {
-			faults.add(f.Name, "“%s” cannot stand here; it should be one of %s", texts[0], strings.Join(f.Words, ", "))
+			faults.add(f.Name, "slip.value.word", texts[0], f.Words...)
 			continue
 		}
 		switch into := v.FieldByIndex(f.at); into.Kind() {
@@ -101,7 +101,7 @@ func Fill(s Slip, sent map[string][]string) error {
 		case reflect.Int64:
 			n, err := strconv.ParseInt(texts[0], 10, 64)
 			if err != nil {
-				faults.add(f.Name, "“%s” is not a whole number", texts[0])
+				faults.add(f.Name, "slip.value.whole", texts[0])
 			}
 			into.SetInt(n)
 		default:

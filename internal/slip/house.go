@@ -31,7 +31,7 @@ func (s *Decide) Enter(ctx context.Context, h *malthouse.House, a malthouse.Acto
 		}
 	}
 	if in.Decision == "" {
-		return malthouse.Done{}, Faults{{"decision", "say what was decided, or how the place is drawn"}}
+		return malthouse.Done{}, Faults{Of("decision", "slip.decision.missing", "")}
 	}
 	if in.Drawn == "" {
 		var err error

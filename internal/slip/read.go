@@ -20,7 +20,7 @@ type reader struct{ faults Faults }
 func (r *reader) grams(field, text string) ledger.Grams {
 	q, err := unit.Mass.Parse(text)
 	if err != nil {
-		r.faults.add(field, "%v", err)
+		r.faults.unread(field, "", err)
 	}
 	return ledger.Grams(math.Round(q.Value * 1000))
 }
@@ -44,7 +44,7 @@ func (r *reader) temp(field, text string) *float64 {
 	}
 	q, err := unit.Temperature.Parse(text)
 	if err != nil {
-		r.faults.add(field, "%v", err)
+		r.faults.unread(field, "", err)
 	}
 	return &q.Value
 }
@@ -59,7 +59,7 @@ func (r *reader) moisture(field, text string) *ledger.Fraction {
 	}
 	q, err := unit.Moisture.Parse(text)
 	if err != nil {
-		r.faults.add(field, "%v", err)
+		r.faults.unread(field, "", err)
 	}
 	wb := ledger.Fraction(math.Round(q.Value*moistureGrain) / moistureGrain)
 	return &wb
@@ -96,7 +96,7 @@ func (r *reader) draws(field string, texts []string, usual string, w Weighing) (
 	for _, t := range texts {
 		f := strings.Fields(t)
 		if len(f) < 3 {
-			r.faults.add(field, "“%s”: write a place and a mass, as in “B7 28.1 t”", t)
+			r.faults.add(field, "slip.draw.form", t, "“B7 28.1 t”")
 			continue
 		}
 		own := w
@@ -117,7 +117,7 @@ func (r *reader) figures(field string, texts []string, method string) (out []led
 		}
 		key, value, err := paper.ReadFigure(plain)
 		if err != nil {
-			r.faults.add(field, "“%s”: %v", t, err)
+			r.faults.unread(field, t, err)
 			continue
 		}
 		out = append(out, ledger.Figure{Quantity: ledger.Quantity(key), Value: Tidy(value), Less: less, Method: method})
@@ -174,8 +174,9 @@ func Bare(text string) ledger.Code {
 	return Code(text)
 }
 
-// Moment reads a time by the clock of the house, today's if it has no day.
-func Moment(text string, now time.Time) (time.Time, error) {
+// Moment reads a time by the clock of now, today's if it has no day. Layouts are
+// forms of a date that may be typed besides 2026-11-25.
+func Moment(text string, now time.Time, layouts ...string) (time.Time, error) {
 	text = strings.Replace(strings.TrimSpace(text), "T", " ", 1)
 	for _, layout := range []string{"2006-01-02 15:04", "2006-01-02 15:04:05", time.DateOnly, "2006-01-02 15:04:05Z07:00", "2006-01-02 15:04Z07:00"} {
 		if t, err := time.ParseInLocation(layout, text, now.Location()); err == nil {
@@ -185,5 +186,12 @@ func Moment(text string, now time.Time) (time.Time, error) {
 	if t, err := time.ParseInLocation("15:04", text, now.Location()); err == nil {
 		return time.Date(now.Year(), now.Month(), now.Day(), t.Hour(), t.Minute(), 0, 0, now.Location()), nil
 	}
-	return time.Time{}, Faults{{"at", "“" + text + "” is not a time; write 2026-11-25 14:30, or 14:30 for today"}}
+	for _, day := range layouts {
+		for _, layout := range []string{day + " 15:04", day} {
+			if t, err := time.ParseInLocation(layout, text, now.Location()); err == nil {
+				return t, nil
+			}
+		}
+	}
+	return time.Time{}, Faults{Of("at", "slip.time.form", text, now.Format("2006-01-02 15:04"))}
 }

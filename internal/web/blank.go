@@ -4,11 +4,11 @@ import (
 	"errors"
 	"net/http"
 	"slices"
-	"strings"
 
 	"awn/internal/account"
 	"awn/internal/malthouse"
 	"awn/internal/paper"
+	"awn/internal/words"
 )
 
 // blankForm is a form of a page that is no slip.
@@ -38,23 +38,23 @@ var blankOf = map[string]string{
 
 // faulted puts what is wrong at its field. What is no fault of what was typed
 // comes back.
-func (f blankForm) faulted(err error) (blankForm, error) {
+func (f blankForm) faulted(u words.Units, err error) (blankForm, error) {
 	var wrong *account.Fault
 	var document paper.Faults
 	switch {
 	case malthouse.IsRefused(err), errors.As(err, &document):
-		f.Wrong = append(f.Wrong, strings.Split(err.Error(), "\n")...)
+		f.Wrong = append(f.Wrong, tell(u, err)...)
 		return f, nil
 	case !errors.As(err, &wrong):
 		return f, err
 	}
 	at := slices.IndexFunc(f.Blanks, func(b blank) bool { return b.Name == blankOf[wrong.Code] })
 	if at < 0 {
-		f.Wrong = append(f.Wrong, wrong.Says())
+		f.Wrong = append(f.Wrong, u.Fault(wrong.Code, wrong.Says(), wrong.Detail, nil, ""))
 		return f, nil
 	}
 	f.Blanks = slices.Clone(f.Blanks)
-	f.Blanks[at].Says = wrong.Says()
+	f.Blanks[at].Says = u.Fault(wrong.Code, wrong.Says(), wrong.Detail, nil, "")
 	return f, nil
 }
 
@@ -71,7 +71,7 @@ func (f blankForm) refill(r *http.Request) blankForm {
 
 // again shows a page anew whose form was at fault.
 func (s *Server) again(w http.ResponseWriter, r *http.Request, f blankForm, err error, of func(blankForm) room) error {
-	f, err = f.refill(r).faulted(err)
+	f, err = f.refill(r).faulted(readerOf(r), err)
 	if err == nil {
 		s.show(w, r, of(f), http.StatusUnprocessableEntity)
 	}

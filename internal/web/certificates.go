@@ -109,7 +109,7 @@ func (s *Server) certifying(v visit, shipment string) (blankForm, error) {
 // openCertify opens the page on which a certificate is issued.
 func (s *Server) openCertify() {
 	of := func(v visit, shipment string) func(blankForm) room {
-		return door(v.Units.Say("certificate.of", "shipment", shipment), v.Units.Say("certificate.under"))
+		return door(v.Units.Say("certificate.for-load", "shipment", shipment), v.Units.Say("certificate.under"))
 	}
 	s.room("GET "+certifyAt, malthouse.UseCertify, func(v visit) (room, error) {
 		shipment := v.URL.Query().Get("shipment")

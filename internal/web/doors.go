@@ -102,7 +102,7 @@ func asker(r *http.Request) (malthouse.Actor, bool) {
 // unlocked are the pages that are shown to somebody who has not signed in:
 // what leads in, and what pages are dressed with. Everything else is not.
 var unlocked = map[string]bool{
-	"GET /static/": true, "GET /static/report.css": true, "POST /reader": true,
+	"GET /static/": true, "GET /static/report.css": true, "GET " + readerAt: true, "POST " + readerAt: true,
 	"GET " + firstAt: true, "POST " + firstAt: true, "GET " + signInAt: true, "POST " + signInAt: true,
 	"GET " + joinAt: true, "POST " + joinAt: true, "GET " + comeInAt: true, "POST " + comeInAt: true,
 	"GET " + publicAt: true, "GET " + trustAt: true, "GET " + authorityAt: true,
@@ -120,7 +120,12 @@ func (s *Server) guard(w http.ResponseWriter, r *http.Request) {
 	case err != nil:
 		s.set(w, r, s.failed(r, err))
 	case found:
-		s.mux.ServeHTTP(w, r.WithContext(context.WithValue(r.Context(), visitor{}, a)))
+		r = r.WithContext(context.WithValue(r.Context(), visitor{}, a))
+		if r, err = s.know(r, a); err != nil {
+			s.set(w, r, s.failed(r, err))
+			return
+		}
+		s.mux.ServeHTTP(w, r)
 	case unlocked[pattern]:
 		s.mux.ServeHTTP(w, r)
 	case forPrograms(r):

@@ -114,7 +114,7 @@ func (s *Server) complaint(v visit) (room, error) {
 	claims, err := slip.Figures("claim", texts, "")
 	var faults slip.Faults
 	if errors.As(err, &faults) {
-		return room{Title: u.Say("complaint.page"), Ask: ask, Says: []saying{{Text: faults[0].Says, Grave: true}}}, nil
+		return room{Title: u.Say("complaint.page"), Ask: ask, Says: []saying{{Text: slipSays(u, faults[0]), Grave: true}}}, nil
 	}
 	c, err := s.House.Complain(v.Context(), v.Actor, slip.Bare(lot), claims)
 	if err != nil {

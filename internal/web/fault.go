@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"awn/internal/paper"
+	"awn/internal/words"
 )
 
 // Codes are what a page or a program is answered that asks for what cannot be
@@ -26,19 +27,28 @@ type fault struct {
 	status int
 	code   string
 	says   string
+	what   string // what the sentence of the code is filled with
+	cause  error  // that says it, in place of the code
+}
+
+// in is the fault in the reader's language.
+func (f *fault) in(u words.Units) string {
+	if f.cause != nil {
+		return strings.Join(tell(u, f.cause), "\n")
+	}
+	return u.Fault(f.code, f.says, f.what, nil, "")
 }
 
 func (f *fault) Error() string { return f.says }
 
-// Says and Code are what the page of an error shows.
-func (f *fault) Says() string { return f.says }
-
-// Code is the code under which docs/codes.md lists it.
-func (f *fault) Code() string { return f.code }
+// wrong is what the page of an error shows: the sentence, and the code under
+// which docs/codes.md lists it.
+type wrong struct{ Says, Code string }
 
 // refuse is the fault of a code of this package.
 func refuse(status int, code, what string) *fault {
-	return &fault{status, code, strings.ReplaceAll(Codes[code], "{what}", strings.TrimSuffix(what, "."))}
+	what = strings.TrimSuffix(what, ".")
+	return &fault{status: status, code: code, says: strings.ReplaceAll(Codes[code], "{what}", what), what: what}
 }
 
 var errNoPage = refuse(http.StatusNotFound, "web.page.missing", "")
@@ -66,7 +76,7 @@ func refusal(err error) error {
 	var rows *tableFaults
 	switch {
 	case errors.As(err, &faults):
-		return &fault{http.StatusUnprocessableEntity, faults[0].Code, faults.Error()}
+		return &fault{status: http.StatusUnprocessableEntity, code: faults[0].Code, says: faults.Error(), cause: faults}
 	case errors.As(err, &rows):
 		return refuse(http.StatusUnprocessableEntity, "web.table.faults", rows.Error())
 	}
@@ -81,5 +91,6 @@ func (s *Server) failed(r *http.Request, err error) page {
 		s.Log.Error("page", "path", r.URL.Path, "error", err)
 		f = refuse(http.StatusInternalServerError, "web.page.failed", "")
 	}
-	return page{name: "failed", title: readerOf(r).Say("page.failed.title"), status: f.status, data: f}
+	u := readerOf(r)
+	return page{name: "failed", title: u.Say("page.failed.title"), status: f.status, data: wrong{f.in(u), f.code}}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"awn/internal/paper"
+	"awn/internal/words"
 )
 
 // field is one place of a document as a template sets it.
@@ -81,12 +82,13 @@ func label(key string) string { return strings.ReplaceAll(key, "_", " ") }
 type told struct {
 	paper.Fault
 	Name string // of the field it lies at; "" if it lies in a text
+	Says string
 }
 
 // tell gives faults their fields.
-func (d documents) tell(faults paper.Faults) (out []told) {
+func (d documents) tell(u words.Units, faults paper.Faults) (out []told) {
 	for _, f := range faults {
-		t := told{Fault: f}
+		t := told{Fault: f, Says: sentence(u, f)}
 		if one := d.find(f.File); one != nil && one.Kind != "" && one.Wrong == nil {
 			t.Name = nameAt(one.Form, f)
 		}

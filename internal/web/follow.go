@@ -122,7 +122,7 @@ func (s *Server) balance(v visit) (room, error) {
 		return room{}, err
 	}
 	day := func(t time.Time) string { return t.Format(time.DateOnly) }
-	g := &grid{ID: "balance", Caption: u.Say("record.balance", "from", day(from), "to", day(to)), Head: []string{"", u.Say("record.dry"), u.Say("record.water"), u.Say("record.both")}}
+	g := &grid{ID: "balance", Caption: u.Say("record.balance", "from", u.Day(from), "to", u.Day(to)), Head: []string{"", u.Say("record.dry"), u.Say("record.water"), u.Say("record.both")}}
 	add := func(l malthouse.Line) {
 		g.Rows = append(g.Rows, []cell{word(u.Say("line." + string(l.Name))), figure(v.kg(l.Dry)), figure(v.kg(l.Water)), figure(v.kg(l.Dry + l.Water))})
 	}

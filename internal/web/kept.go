@@ -65,7 +65,7 @@ func (s *Server) kept(v visit) (room, error) {
 type draft struct {
 	At, ID, Word, Label string
 	Text                string
-	Faults              paper.Faults
+	Faults              []told
 }
 
 func (s *Server) keptShown(w http.ResponseWriter, v visit) error {
@@ -99,7 +99,7 @@ func (s *Server) drafted(w http.ResponseWriter, v visit, text string, faults pap
 	}
 	kind, name := v.PathValue("kind"), v.URL.Query().Get("name")
 	title := u.Say("settings.document." + kind)
-	part := roomPart{Draft: &draft{At: v.URL.Path, ID: newID(s.House.Clock()), Word: u.Say("settings.keep"), Label: title, Text: text, Faults: faults}}
+	part := roomPart{Draft: &draft{At: v.URL.Path, ID: newID(s.House.Clock()), Word: u.Say("settings.keep"), Label: title, Text: text, Faults: documents(nil).tell(u, faults)}}
 	if name != "" {
 		part.Forms = []blankForm{{
 			At: v.URL.Path + "/end", Word: u.Say("settings.agreed.end"), Hidden: []blank{{Name: "name", Value: name}, {Name: "id", Value: newID(s.House.Clock())}},

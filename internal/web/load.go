@@ -81,7 +81,7 @@ func (s *Server) load(r *http.Request) (page, error) {
 	if len(faults) == 0 {
 		live = a.Live()
 	}
-	return reckonedPage(loadAt, "intake", acc.Units.Say("page.intake.title"), docs, faults, nil, live)
+	return reckonedPage(acc.Units, loadAt, "intake", acc.Units.Say("page.intake.title"), docs, faults, nil, live)
 }
 
 // silo says how a silo keeps.
@@ -96,13 +96,13 @@ func (s *Server) silo(r *http.Request) (page, error) {
 	if len(faults) == 0 && err == nil {
 		live = a.Live()
 	}
-	return reckonedPage(siloAt, "silos", acc.Units.Say("page.silos.title"), docs, faults, err, live)
+	return reckonedPage(acc.Units, siloAt, "silos", acc.Units.Say("page.silos.title"), docs, faults, err, live)
 }
 
 // reckonedPage is the page of a document with what comes of it.
-func reckonedPage(at, name, title string, docs documents, faults paper.Faults, wrong error, live *report.Live) (page, error) {
+func reckonedPage(u words.Units, at, name, title string, docs documents, faults paper.Faults, wrong error, live *report.Live) (page, error) {
 	docs.lay(faults)
-	d := reckoned{At: at, Documents: docs, First: docs[0], Others: docs[1:], Faults: docs.tell(docs.refused(faults))}
+	d := reckoned{At: at, Documents: docs, First: docs[0], Others: docs[1:], Faults: docs.tell(u, docs.refused(faults))}
 	if wrong != nil {
 		d.Wrong = wrong.Error()
 	}
@@ -112,12 +112,12 @@ func reckonedPage(at, name, title string, docs documents, faults paper.Faults, w
 			return page{}, err
 		}
 	}
-	return page{name: name, title: title, part: "outcome", data: d}, nil
+	return page{name: name, title: title, part: "outcome", form: true, data: d}, nil
 }
 
 // paperOf is the paper that a reader prints on.
 func paperOf(u words.Units) sheet.Paper {
-	if u.Pounds {
+	if u.Customary {
 		return sheet.Letter
 	}
 	return sheet.A4

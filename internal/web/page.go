@@ -16,6 +16,7 @@ type page struct {
 	name   string // of its template
 	title  string
 	status int    // 0 is 200
+	form   bool   // has a form with the id "work", with which language and units are sent when they are changed
 	part   string // name of a part of the template to be set alone for a script that asks for parts; "" sets the whole
 	data   any
 }
@@ -48,6 +49,7 @@ type setting struct {
 	Leaves             bool   // may sign out
 	Places             []place
 	Reader             words.Units
+	Short              short // form for language and units
 	Data               any
 }
 
@@ -59,21 +61,27 @@ func (s *Server) parse() error {
 	}
 	for _, file := range names {
 		name := strings.TrimSuffix(file.Name(), ".html")
-		if name == "frame" || name == "field" {
+		if name == "frame" || name == "field" || name == "footer" {
 			continue
 		}
-		t, err := template.New("frame.html").Funcs(template.FuncMap{"say": words.Units{}.Say, "plain": plainKind}).Parse(report.FormulaText)
-		if err != nil {
-			return err
+		for _, tongue := range words.Tongues() {
+			say := words.Units{Tongue: tongue}.Say
+			t, err := template.New("frame.html").Funcs(template.FuncMap{"say": say, "plain": plainKind}).Parse(report.FormulaText)
+			if err != nil {
+				return err
+			}
+			t, err = t.ParseFS(templates, "templates/frame.html", "templates/field.html", "templates/footer.html", "templates/"+file.Name())
+			if err != nil {
+				return err
+			}
+			s.sets[setOf(name, tongue)] = t
 		}
-		t, err = t.ParseFS(templates, "templates/frame.html", "templates/field.html", "templates/"+file.Name())
-		if err != nil {
-			return err
-		}
-		s.sets[name] = t
 	}
 	return nil
 }
+
+// setOf is the name of a page's templates in a language.
+func setOf(name string, t words.Tongue) string { return name + "." + t.Tag() }
 
 // partOf is the header by which a script asks for the changing part of a page.
 const partOf = "Awn-Part"
@@ -81,8 +89,13 @@ const partOf = "Awn-Part"
 // set sets a page and sends it. It is set whole before a byte of it is sent.
 func (s *Server) set(w http.ResponseWriter, r *http.Request, p page) {
 	u := readerOf(r)
+	if r.PostForm.Get("do") == asReader {
+		if err := s.keepReader(w, r, u); err != nil {
+			s.Log.Error("reader", "path", r.URL.Path, "error", err)
+		}
+	}
 	all := setting{
-		Title: p.title, Here: "/" + firstOf(r.URL.Path), Path: r.URL.Path, Who: whoOf(r), Leaves: s.Accounts != nil, Places: s.places(u), Reader: u, Data: p.data,
+		Title: p.title, Here: "/" + firstOf(r.URL.Path), Path: r.URL.Path, Who: whoOf(r), Leaves: s.Accounts != nil, Places: s.places(u), Reader: u, Data: p.data, Short: shortOf(u, backOf(r), p.form),
 		Stamp: u.Say("stamp", "release", s.Version.Release, "model", u.Number(float64(s.Version.Model), 0)),
 	}
 	if _, known := asker(r); s.Doors != nil && !known {
@@ -93,7 +106,7 @@ func (s *Server) set(w http.ResponseWriter, r *http.Request, p page) {
 		name = p.part
 	}
 	var b bytes.Buffer
-	if err := s.sets[p.name].ExecuteTemplate(&b, name, all); err != nil {
+	if err := s.sets[setOf(p.name, u.Tongue)].ExecuteTemplate(&b, name, all); err != nil {
 		s.Log.Error("template", "page", p.name, "error", err)
 		http.Error(w, "This is a fault of the program.", http.StatusInternalServerError)
 		return
@@ -101,7 +114,7 @@ func (s *Server) set(w http.ResponseWriter, r *http.Request, p page) {
 	h := w.Header()
 	h.Set("Content-Type", "text/html; charset=utf-8")
 	h.Set("Cache-Control", "no-store")
-	h.Set("Vary", partOf)
+	h.Set("Vary", partOf+", Accept-Language, Cookie")
 	if p.status != 0 {
 		w.WriteHeader(p.status)
 	}

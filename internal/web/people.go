@@ -3,7 +3,6 @@ package web
 import (
 	"net/http"
 	"net/url"
-	"time"
 
 	"awn/internal/malthouse"
 )
@@ -34,7 +33,7 @@ func (s *Server) people(v visit) (room, error) {
 	for _, p := range all {
 		since := ""
 		if at, found := held[p.ID]; found {
-			since = at.Format(time.DateOnly)
+			since = u.Day(at.In(u.In(s.House.Zone)))
 		}
 		at := peopleAt + "/" + url.PathEscape(p.ID)
 		g.Rows = append(g.Rows, []cell{word(p.ID), word(p.Name), word(string(p.Role)), word(p.Contact), word(since), link(u.Say("settings.remove"), at+"/remove")})

@@ -68,7 +68,7 @@ func (s *Server) piece(r *http.Request) (page, error) {
 	acc := s.account(r)
 	live, faults, err := d.reckon(r.Context(), acc, do, which)
 	d.Documents.lay(faults)
-	d.Faults = d.Documents.tell(d.Documents.refused(faults))
+	d.Faults = d.Documents.tell(acc.Units, d.Documents.refused(faults))
 	if err != nil {
 		d.Wrong = err.Error()
 	}
@@ -77,7 +77,7 @@ func (s *Server) piece(r *http.Request) (page, error) {
 			return page{}, err
 		}
 	}
-	return page{name: "piece", title: acc.Units.Say("page.piece.title"), part: "outcome", data: d}, nil
+	return page{name: "piece", title: acc.Units.Say("page.piece.title"), part: "outcome", form: true, data: d}, nil
 }
 
 // design reads the form.

@@ -25,7 +25,7 @@ func (s *Server) pieces(v visit) (room, error) {
 			cast += d.Amount.FreshKg
 		}
 		g.Rows = append(g.Rows, []cell{
-			link(string(p.Code), thingAt(ledger.Piece+":"+string(p.Code))), word(u.Moment(p.Cast.Fact.At, p.Cast.Fact.OffsetMin)), figure(v.kg(cast)),
+			link(string(p.Code), thingAt(ledger.Piece+":"+string(p.Code))), word(u.Moment(p.Cast.Fact.At, p.Cast.Fact.OffsetMin)), figure(v.grain(ledger.Silo, cast)),
 			word(u.Say("state." + string(p.State))),
 		})
 	}

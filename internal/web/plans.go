@@ -131,14 +131,14 @@ func (s *Server) planGrid(v visit) (*grid, error) {
 }
 
 // planNames are the plans that a slip may name; the first is none.
-func (s *Server) planNames(v visit) []string {
+func (s *Server) planNames(v visit, chosen string) (out []option) {
 	all, err := s.House.Plans(v.Context(), v.Actor)
 	if err != nil || len(all) == 0 {
 		return nil // it is typed, and refused if it is not there
 	}
-	var names []string
+	out = []option{{}}
 	for _, k := range all {
-		names = append(names, k.Name)
+		out = append(out, option{k.Name, k.Name, k.Name == chosen})
 	}
-	return names
+	return out
 }

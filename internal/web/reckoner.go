@@ -21,7 +21,7 @@ type subject struct {
 }
 
 // reckoner lists the pocket tables.
-func (s *Server) reckoner(*http.Request) (page, error) {
+func (s *Server) reckoner(r *http.Request) (page, error) {
 	var out []subject
 	for _, name := range reckon.Subjects {
 		one := subject{Name: name}
@@ -34,7 +34,7 @@ func (s *Server) reckoner(*http.Request) (page, error) {
 			out = append(out, one)
 		}
 	}
-	return page{name: "reckoner", title: "Ready reckoner", data: out}, nil
+	return page{name: "reckoner", title: readerOf(r).Say("page.go.reckoner"), data: out}, nil
 }
 
 // asked is one entry with what was asked of it.
@@ -53,7 +53,7 @@ type faultLine struct{ Before, At, After, Says, Code string }
 func (s *Server) entry(r *http.Request) (page, error) {
 	e, err := reckon.Find(r.PathValue("entry"))
 	if err != nil {
-		return page{}, &fault{http.StatusNotFound, "reckon.entry.unknown", err.Error()}
+		return page{}, &fault{status: http.StatusNotFound, code: "reckon.entry.unknown", says: err.Error(), what: r.PathValue("entry")}
 	}
 	a := asked{Entry: e, Line: strings.Join(strings.Fields(r.FormValue("ask")), " ")}
 	if !r.URL.Query().Has("ask") {
@@ -69,7 +69,7 @@ func (s *Server) entry(r *http.Request) (page, error) {
 		}
 	case errors.As(err, &faults):
 		for _, f := range faults {
-			a.Faults = append(a.Faults, cutAt(a.Line, f))
+			a.Faults = append(a.Faults, cutAt(a.Line, f, readerOf(r)))
 		}
 	default:
 		return page{}, err
@@ -78,9 +78,9 @@ func (s *Server) entry(r *http.Request) (page, error) {
 }
 
 // cutAt cuts a line where a fault lies.
-func cutAt(line string, f *reckon.Fault) faultLine {
+func cutAt(line string, f *reckon.Fault, u words.Units) faultLine {
 	letters := []rune(line)
 	from := min(max(f.At, 0), len(letters))
 	to := min(from+max(f.Width, 0), len(letters))
-	return faultLine{string(letters[:from]), string(letters[from:to]), string(letters[to:]), f.Error(), f.Code}
+	return faultLine{string(letters[:from]), string(letters[from:to]), string(letters[to:]), u.Fault(f.Code, f.Error(), f.Got, f.Allowed, f.Nearest), f.Code}
 }

@@ -155,7 +155,7 @@ func ofRecord(err error) error {
 	case "use.thing.unknown":
 		status = http.StatusNotFound
 	}
-	return &fault{status, r.Code, r.Error()}
+	return &fault{status: status, code: r.Code, says: r.Error(), cause: r}
 }
 
 // sendGrid sends one table of a page as CSV.

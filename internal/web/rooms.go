@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"math"
 	"net/url"
 
@@ -53,6 +54,13 @@ func thingAt(thing string) string {
 }
 
 func (v visit) kg(g ledger.Grams) string { return words.Figure("kg", float64(g)/1000, v.Units) }
+
+// grain is a mass of what lies in places of a kind: barley in silos, malt in
+// malt stores, for whoever counts in bushels.
+func (v visit) grain(kind string, g ledger.Grams) string {
+	name := map[string]string{ledger.Silo: "barley_kg", ledger.MaltStore: "malt_kg"}[kind]
+	return words.Figure(cmp.Or(name, "kg"), float64(g)/1000, v.Units)
+}
 
 func (v visit) share(x float64) string { return words.Figure("tenths", x, v.Units) }
 

@@ -40,7 +40,7 @@ type Site struct {
 type Server struct {
 	Site
 	mux  *routes
-	sets map[string]*template.Template // by the name of the page
+	sets map[string]*template.Template // by the name of the page and its language
 	said said
 
 	prospects prospects
@@ -88,7 +88,7 @@ func New(site Site) (*Server, error) {
 	if s.Authority != nil {
 		s.openTrust()
 	}
-	s.mux.HandleFunc("POST /reader", s.reader)
+	s.openReader()
 	s.page("/", func(*http.Request) (page, error) { return page{}, errNoPage })
 	return s, nil
 }

@@ -176,7 +176,7 @@ func notIn(err error) error {
 	if f.Code == "account.token.elsewhere" {
 		status = http.StatusNotFound
 	}
-	return &fault{status, f.Code, f.Says()}
+	return &fault{status: status, code: f.Code, says: f.Says(), cause: f}
 }
 
 // linkTo is the whole address of a path, as the browser that asks knows the

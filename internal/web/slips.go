@@ -8,7 +8,6 @@ import (
 	"net/http"
 	"net/url"
 	"slices"
-	"strings"
 	"sync"
 	"time"
 
@@ -37,18 +36,20 @@ const slipsAt = "/enter/"
 
 // slipForm is a slip as it is set: what was typed, and what is wrong with it.
 type slipForm struct {
-	Name   string
-	Title  string
-	Shown  []slipField // what has to be filled in, and what was
-	Hidden []slipField // what may be said as well
-	Fixed  []slipField // what the page knows already
-	ID     string      // of the fact, made when the form was set
-	At     string      // when it happened, as it was typed
-	Back   string      // where to go once it is entered
-	Wrong  []string    // what is wrong with the whole of it
-	Open   bool        // shown as it is, and not behind its title
-	Word   string      // of the button
-	Warn   string      // what to mind at the act
+	Name    string
+	Title   string
+	Shown   []slipField // what has to be filled in, and what was
+	Hidden  []slipField // what may be said as well
+	Fixed   []slipField // what the page knows already
+	ID      string      // of the fact, made when the form was set
+	At      string      // when it happened, as it was typed
+	Zone    string      // whose clock it is typed by, where that is not the house's
+	WrongAt string      // what is wrong with it
+	Back    string      // where to go once it is entered
+	Wrong   []string    // what is wrong with the whole of it
+	Open    bool        // shown as it is, and not behind its title
+	Word    string      // of the button
+	Warn    string      // what to mind at the act
 }
 
 // slipField is one field of a slip.
@@ -58,7 +59,7 @@ type slipField struct {
 	Label string
 	Value string
 	Says  string // what is wrong with it
-	Words []string
+	Words []option
 }
 
 // severally is how many rows a field has that may be given several times.
@@ -75,6 +76,7 @@ func (s *Server) filled(v visit, name, back string, known, typed url.Values, err
 	u := v.Units
 	f := slipForm{
 		Name: name, Title: u.Say("slip." + name), Word: u.Say("slip.enter"), Back: back, ID: typed.Get("id"), At: typed.Get("at"),
+		Zone: zoneName(u),
 	}
 	if f.ID == "" {
 		f.ID = newID(s.House.Clock())
@@ -84,7 +86,12 @@ func (s *Server) filled(v visit, name, back string, known, typed url.Values, err
 	}
 	var faults slip.Faults
 	if err != nil && !errors.As(err, &faults) {
-		f.Wrong = strings.Split(err.Error(), "\n")
+		f.Wrong = tell(u, err)
+	}
+	for _, x := range faults {
+		if x.Field == "at" {
+			f.WrongAt = slipSays(u, x)
+		}
 	}
 	for _, field := range slip.Fields(slips[name]()) {
 		if _, given := known[field.Name]; given {
@@ -98,10 +105,7 @@ func (s *Server) filled(v visit, name, back string, known, typed url.Values, err
 			rows = max(rows, severally)
 		}
 		for i := range rows {
-			one := slipField{Field: field, ID: f.Name + "-" + f.ID[len(f.ID)-6:] + "-" + field.Name, Label: u.Say("slip.field." + field.Name), Value: field.Usual, Words: field.Words}
-			if field.Name == "plan" {
-				one.Words = s.planNames(v)
-			}
+			one := slipField{Field: field, ID: f.Name + "-" + f.ID[len(f.ID)-6:] + "-" + field.Name, Label: u.Say("slip.field." + field.Name), Value: field.Usual}
 			if i > 0 { // the first is enough
 				one.Must = false
 				one.ID += "-" + string(rune('1'+i))
@@ -110,8 +114,12 @@ func (s *Server) filled(v visit, name, back string, known, typed url.Values, err
 			if i < len(typed[field.Name]) {
 				one.Value = typed[field.Name][i]
 			}
+			one.Hint, one.Words = hintOf(u, field), wordsOf(u, field, one.Value)
+			if field.Name == "plan" {
+				one.Words = s.planNames(v, one.Value)
+			}
 			if at := slices.IndexFunc(faults, func(x slip.Fault) bool { return x.Field == field.Name }); at >= 0 && i == 0 {
-				one.Says = faults[at].Says
+				one.Says = slipSays(u, faults[at])
 			}
 			if field.Must && i == 0 || one.Says != "" || one.Value != one.Usual {
 				f.Shown = append(f.Shown, one)
@@ -160,7 +168,7 @@ func (s *Server) openSlips() {
 
 func (s *Server) setSlip(w http.ResponseWriter, v visit, f slipForm, status int) {
 	f.Open = true
-	s.set(w, v.Request, page{name: "room", title: f.Title, status: status, data: room{Title: f.Title, Parts: []roomPart{{Slips: []slipForm{f}}}}})
+	s.set(w, v.Request, page{name: "room", title: f.Title, status: status, form: true, data: room{Title: f.Title, Parts: []roomPart{{Slips: []slipForm{f}}}}})
 }
 
 // enter enters a slip, or gives it back with what is wrong.
@@ -169,6 +177,11 @@ func (s *Server) enter(w http.ResponseWriter, v visit, name string, one slip.Sli
 		return unreadable(err)
 	}
 	back := local(v.PostFormValue("back"))
+	if v.PostForm.Get("do") == asReader {
+		v.Units = readerOf(v.Request)
+		s.setSlip(w, v, s.filled(v, name, back, nil, v.PostForm, nil), 0)
+		return nil
+	}
 	done, err := s.take(v, one, v.PostForm)
 	var faults slip.Faults
 	switch {
@@ -190,11 +203,15 @@ func (s *Server) enter(w http.ResponseWriter, v visit, name string, one slip.Sli
 // take reads a slip and has it entered.
 func (s *Server) take(v visit, one slip.Slip, typed url.Values) (done malthouse.Done, err error) {
 	entry := malthouse.Entry{ID: typed.Get("id")}
-	if err := slip.Fill(one, typed); err != nil {
+	marked, err := inMark(v.Units, one, typed)
+	if err == nil {
+		err = slip.Fill(one, marked)
+	}
+	if err != nil {
 		return done, err
 	}
 	if at := typed.Get("at"); at != "" {
-		if entry.At, err = slip.Moment(at, s.House.Clock().In(s.House.Zone)); err != nil {
+		if entry.At, err = s.moment(v.Units, at); err != nil {
 			return done, err
 		}
 	}

@@ -27,7 +27,7 @@ func (s *Server) deliveries(v visit) (room, error) {
 			wet = words.Figure("wb", float64(*b.Amount.MoistureWB), u)
 		}
 		g.Rows = append(g.Rows, []cell{
-			v.thing(ledger.DeliveryKind + ":" + string(b.Lot)), word(u.Moment(d.Fact.At, d.Fact.OffsetMin)), figure(v.kg(b.Amount.FreshKg)), figure(wet),
+			v.thing(ledger.DeliveryKind + ":" + string(b.Lot)), word(u.Moment(d.Fact.At, d.Fact.OffsetMin)), figure(v.grain(ledger.Silo, b.Amount.FreshKg)), figure(wet),
 			word(b.Grower), word(b.Variety), v.thing(string(b.To)),
 		})
 	}
@@ -51,7 +51,7 @@ func (s *Server) stock(v visit) (room, error) {
 		if h.Overdrawn() {
 			out.Says = append(out.Says, saying{Text: u.Say("said.overdrawn", "place", report.Thing(string(h.Account), u), "less_kg", v.kg(-h.Dry-h.Water)), Grave: true})
 		}
-		g.Rows = append(g.Rows, []cell{v.thing(string(h.Account)), figure(v.kg(h.Dry + h.Water)), figure(v.moisture(h.Balance)), word(strings.Join(report.Standing(h, u), " · "))})
+		g.Rows = append(g.Rows, []cell{v.thing(string(h.Account)), figure(v.grain(h.Account.Kind(), h.Dry+h.Water)), figure(v.moisture(h.Balance)), word(strings.Join(report.Standing(h, u), " · "))})
 	}
 	if len(held.Places) == 0 {
 		out.Says = append(out.Says, saying{Text: u.Say("record.empty")})
@@ -109,13 +109,13 @@ func (s *Server) malt(v visit) (room, error) {
 			}
 			stores.Rows = append(stores.Rows, []cell{
 				v.thing(string(h.Account)), v.thing(ledger.LotKind + ":" + string(l.Lot)), figure(v.share(l.Share)), figure(v.band(l.Least, l.Most)),
-				figure(v.kg(ledger.Grams(l.Share * float64(h.Dry+h.Water)))),
+				figure(v.grain(ledger.MaltStore, ledger.Grams(l.Share*float64(h.Dry+h.Water)))),
 			})
 		}
 		if few > 0 {
 			stores.Rows = append(stores.Rows, []cell{
 				v.thing(string(h.Account)), word(u.Say("room.lots-more", "count", u.Number(float64(few), 0))), figure(v.share(left)), figure(""),
-				figure(v.kg(ledger.Grams(left * float64(h.Dry+h.Water)))),
+				figure(v.grain(ledger.MaltStore, ledger.Grams(left*float64(h.Dry+h.Water)))),
 			})
 		}
 	}

@@ -53,7 +53,7 @@ func (s *Server) tokenMade(w http.ResponseWriter, v visit) error {
 		s.once(w, v, u.Say("settings.token.made"), u.Say("settings.token.made.under"), token, tokensAt)
 		return nil
 	}
-	f, err := tokenSheet(u).refill(v.Request).faulted(err)
+	f, err := tokenSheet(u).refill(v.Request).faulted(u, err)
 	if err != nil {
 		return err
 	}

@@ -8,3 +8,7 @@ import "maps"
 func Texts() (findings, acts map[string]string) {
 	return maps.Clone(english.findings), maps.Clone(english.acts)
 }
+
+// Faults returns the sentences of faults in a language, by code; nil of English,
+// whose sentences stand with each package.
+func Faults(t Tongue) map[string]string { return maps.Clone(languages[t].faults) }

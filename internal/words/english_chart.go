@@ -3,7 +3,7 @@ package words
 // chartPhrases are the words of origins, of what sensors read in time, and of the
 // page of a harvest.
 var chartPhrases = map[string]string{
-	"day":                "{day} {month}",
+	"day.month":          "{day} {month}",
 	"series.title":       "{code}, {unit}",
 	"series.read":        "From {from} to {to}: {least} to {most} in {count} readings.",
 	"series.nothing":     "From {from} to {to} nothing was read.",

@@ -4,10 +4,6 @@ package words
 var pagePhrases = map[string]string{
 	"page.skip":            "To the page",
 	"page.nav":             "Pages",
-	"page.units":           "Units",
-	"page.units.metric":    "metric",
-	"page.units.us":        "United States",
-	"page.units.set":       "Set",
 	"page.foot.api":        "For programs",
 	"page.foot.formulas":   "Every formula",
 	"page.failed.title":    "That did not work",

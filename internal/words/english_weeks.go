@@ -3,7 +3,7 @@ package words
 // weeksPhrases are what is said of pieces in vessels through the weeks, and of
 // the plans that they follow.
 var weeksPhrases = map[string]string{
-	"moment.day": "{weekday} {day} {month}",
+	"moment.day": "{weekday} {day}",
 
 	"page.go.weeks":   "Weeks",
 	"page.asks.weeks": "Which piece goes where, and when is the order ready?",

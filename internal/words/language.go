@@ -14,7 +14,10 @@ import (
 
 // language is the catalogue of one language: every text by its code.
 type language struct {
+	comma bool // its decimal mark
+
 	findings, acts, lines, steps, stages map[string]string
+	faults                               map[string]string // of English each package has its own
 
 	phrases  map[string]string
 	weekdays [7]string // Sunday first
@@ -36,7 +39,7 @@ type language struct {
 	inputs    map[string]string // what is uncertain and drawn
 }
 
-var languages = map[Tongue]*language{English: &english}
+var languages = map[Tongue]*language{English: &english, Spanish: &spanish}
 
 // language is the reader's; English where there is no other.
 func (u Units) language() *language {
@@ -55,46 +58,56 @@ func merged(parts ...map[string]string) map[string]string {
 	return out
 }
 
-// named is the text of a key, or the key itself where there is none.
-func named[K ~string](texts map[K]string, key K) string {
-	if text, ok := texts[key]; ok {
-		return text
-	}
-	return string(key)
+// Stage is the name of a stage.
+func (u Units) Stage(code string) string {
+	return named(u, "stage", code, func(l *language) map[string]string { return l.stages })
 }
 
-// Stage is the name of a stage.
-func (u Units) Stage(code string) string { return named(u.language().stages, code) }
-
 // Step is the name of a step; the house's own word where it has one.
-func (u Units) Step(code string) string { return named(u.language().steps, code) }
+func (u Units) Step(code string) string {
+	text, ok := text(u, "step", code, func(l *language) map[string]string { return l.steps })
+	if !ok {
+		return code
+	}
+	return text
+}
 
 // Line is the name of a balance line.
-func (u Units) Line(code string) string { return named(u.language().lines, code) }
+func (u Units) Line(code string) string {
+	return named(u, "line", code, func(l *language) map[string]string { return l.lines })
+}
 
 // Reading is the name of a reading.
 func (u Units) Reading(r programme.Reading) string {
-	if text, ok := u.language().readings[r]; ok {
+	if text, ok := text(u, "reading", r, func(l *language) map[programme.Reading]string { return l.readings }); ok {
 		return text
 	}
 	return r.Key()
 }
 
 // Parameter is the name of a figure of a malt analysis.
-func (u Units) Parameter(p malt.Parameter) string { return named(u.language().parameters, p) }
+func (u Units) Parameter(p malt.Parameter) string {
+	return named(u, "parameter", p, func(l *language) map[malt.Parameter]string { return l.parameters })
+}
 
 // Verdict is the word for the outcome of a limit.
-func (u Units) Verdict(w malt.Word) string { return named(u.language().verdicts, w) }
+func (u Units) Verdict(w malt.Word) string {
+	return named(u, "verdict", w, func(l *language) map[malt.Word]string { return l.verdicts })
+}
 
 // Why says why a figure cannot be given.
-func (u Units) Why(r malt.Reason) string { return named(u.language().reasons, r) }
+func (u Units) Why(r malt.Reason) string {
+	return named(u, "reason", r, func(l *language) map[malt.Reason]string { return l.reasons })
+}
 
 // Standing says how well a number is known.
-func (u Units) Standing(s odds.Standing) string { return named(u.language().standings, s) }
+func (u Units) Standing(s odds.Standing) string {
+	return named(u, "standing", s, func(l *language) map[odds.Standing]string { return l.standings })
+}
 
 // Severity is the word for how severe a finding is.
 func (u Units) Severity(s finding.Severity) string {
-	if text, ok := u.language().severities[s]; ok {
+	if text, ok := text(u, "severity", s, func(l *language) map[finding.Severity]string { return l.severities }); ok {
 		return text
 	}
 	return s.String()
@@ -102,11 +115,13 @@ func (u Units) Severity(s finding.Severity) string {
 
 // Input is the name of something that is uncertain and drawn.
 func (u Units) Input(key string) string {
-	if text, ok := u.language().inputs[key]; ok {
+	inputs := func(l *language) map[string]string { return l.inputs }
+	if text, ok := text(u, "input", key, inputs); ok {
 		return text
 	}
 	if p, ok := strings.CutPrefix(key, "model."); ok {
-		return strings.Replace(u.language().inputs["model.*"], "{figure}", u.Parameter(malt.Parameter(p)), 1)
+		of, _ := text(u, "input", "model.*", inputs)
+		return strings.Replace(of, "{figure}", u.Parameter(malt.Parameter(p)), 1)
 	}
 	return key
 }

@@ -15,7 +15,8 @@ type measure struct {
 	metric    string  // symbol
 	american  string  // symbol; empty where it is the same
 	decimals  int
-	choice    func(Units) bool // which readers want the other symbol; Pounds if nil
+	bushel    string           // symbol for who counts in bushels; empty where it is not a grain's
+	choice    func(Units) bool // which readers want the other symbol; customary if nil
 }
 
 // measures is the closed list of units that the names of figures and the keys
@@ -35,9 +36,9 @@ var measures = []measure{
 	{suffix: "m3_h_t", dimension: &unit.Airflow, inside: 1 / 3.6e6, metric: "m3/h/t", american: "cfm/bu"},
 	{suffix: "g_kg_h", metric: "g/kg·h", decimals: 2},
 	{suffix: "kwh_t", metric: "kWh/t"},
-	{suffix: "co2e_kg", dimension: &unit.Mass, inside: 1, metric: "kg", american: "lb"},
-	{suffix: "kg_dm", dimension: &unit.Mass, inside: 1, metric: "kg", american: "lb"},
-	{suffix: "kg_hl", dimension: &unit.TestWeight, inside: 10, metric: "kg/hL", american: "lb/bu", decimals: 1},
+	{suffix: "co2e_kg", dimension: &unit.Mass, inside: 1, metric: "kg", american: "lb", choice: pounds},
+	{suffix: "kg_dm", dimension: &unit.Mass, inside: 1, metric: "kg", american: "lb", choice: pounds},
+	{suffix: "kg_hl", dimension: &unit.TestWeight, inside: 10, metric: "kg/hL", american: "lb/bu", decimals: 1, choice: winchester},
 	{suffix: "kg_t", metric: "kg/t"},
 	{suffix: "m3_t", dimension: &unit.WaterDose, inside: 1e-3, metric: "m3/t", american: "gal/bu", decimals: 1},
 	{suffix: "mg_kg", metric: "mg/kg"},
@@ -48,7 +49,7 @@ var measures = []measure{
 	{suffix: "mpas", metric: "mPa·s", decimals: 2},
 	{suffix: "lintner", metric: "°Lintner"},
 	{suffix: "lovibond", metric: "°L", decimals: 1},
-	{suffix: "ebc", dimension: &unit.Colour, inside: 1, metric: "EBC", american: "SRM", decimals: 1, choice: func(u Units) bool { return u.SRM }},
+	{suffix: "ebc", dimension: &unit.Colour, inside: 1, metric: "EBC", american: "SRM", decimals: 1, choice: asbc},
 	{suffix: "srm", metric: "SRM", decimals: 1},
 	{suffix: "kwh", dimension: &unit.Energy, inside: 3.6e6, metric: "kWh"},
 	{suffix: "asis", metric: "% as-is", inside: 100, decimals: 1},
@@ -59,7 +60,7 @@ var measures = []measure{
 	{suffix: "dm", metric: "% dm", inside: 100, decimals: 1},
 	{suffix: "rh", metric: "%", inside: 100},
 	{suffix: "du", metric: "DU"},
-	{suffix: "wk", metric: "WK"},
+	{suffix: "wk", dimension: &unit.DiastaticPower, inside: 1, metric: "WK", american: "°Lintner", choice: asbc},
 	{suffix: "mg", metric: "mg", decimals: 1},
 	{suffix: "mm", metric: "mm", decimals: 1},
 	{suffix: "min", metric: "min"},
@@ -67,13 +68,15 @@ var measures = []measure{
 	{suffix: "kw", metric: "kW"},
 	{suffix: "hl", dimension: &unit.Volume, inside: 0.1, metric: "hL", american: "gal"},
 	{suffix: "m3", dimension: &unit.Volume, inside: 1, metric: "m3", american: "gal"},
-	{suffix: "kg", dimension: &unit.Mass, inside: 1, metric: "kg", american: "lb"},
+	{suffix: "barley_kg", dimension: &unit.Mass, inside: 1, metric: "kg", american: "lb", bushel: "bu", choice: pounds},
+	{suffix: "malt_kg", dimension: &unit.Mass, inside: 1, metric: "kg", american: "lb", bushel: "bu malt", choice: pounds},
+	{suffix: "kg", dimension: &unit.Mass, inside: 1, metric: "kg", american: "lb", choice: pounds},
 	{suffix: "c", dimension: &unit.Temperature, inside: 1, metric: "°C", american: "°F", decimals: 1, choice: fahrenheit},
 	{suffix: "k", dimension: &unit.TemperatureDifference, inside: 1, metric: "K", american: "°F diff", decimals: 1, choice: fahrenheit},
 	{suffix: "ms", metric: "ms"},
 	{suffix: "h", metric: "h", decimals: 1},
 	{suffix: "d", metric: "d", decimals: 1},
-	{suffix: "t", dimension: &unit.Mass, inside: 1000, metric: "t", american: "ston", decimals: 1},
+	{suffix: "t", dimension: &unit.Mass, inside: 1000, metric: "t", american: "ston", bushel: "bu", decimals: 1, choice: pounds},
 	{suffix: "m", dimension: &unit.Length, inside: 1, metric: "m", american: "ft", decimals: 2},
 	{suffix: "l", metric: "L"},
 	{suffix: "j", dimension: &unit.Energy, inside: 1, metric: "kWh"},
@@ -95,6 +98,9 @@ var measures = []measure{
 }
 
 func fahrenheit(u Units) bool { return u.Fahrenheit }
+func pounds(u Units) bool     { return u.Mass != Tonnes }
+func winchester(u Units) bool { return u.Winchester }
+func asbc(u Units) bool       { return u.ASBC }
 
 // share is how a figure is written whose name ends in no unit: it is a
 // fraction of one.
@@ -115,7 +121,10 @@ func HasUnit(key string) bool { return measureOf(key).suffix != "" }
 
 // symbol is the unit as the reader knows it.
 func (m measure) symbol(u Units) string {
-	other := u.Pounds
+	if m.bushel != "" && u.Mass == Bushels {
+		return m.bushel
+	}
+	other := u.Customary
 	if m.choice != nil {
 		other = m.choice(u)
 	}
@@ -147,7 +156,7 @@ func (m measure) decimalsIn(u Units) int {
 	switch m.symbol(u) {
 	case "inH2O":
 		return 1
-	case "gal":
+	case "gal", "bu":
 		return 0
 	}
 	return m.decimals

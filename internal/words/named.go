@@ -13,7 +13,7 @@ var nameSlots = []string{"entry", "environment", "term", "line", "got", "meant",
 // of a place's name and what goes there. A name that is empty counts as unknown. The
 // sentence begins with a small letter, for it may follow a place.
 func Named(f finding.Finding, u Units, names ...string) string {
-	text, ok := u.language().findings[f.Code]
+	text, ok := u.finding(f.Code)
 	if !ok {
 		return bare(f, u)
 	}
@@ -31,4 +31,6 @@ func Named(f finding.Finding, u Units, names ...string) string {
 }
 
 // Term is the name of a source of difference in a trial.
-func (u Units) Term(code string) string { return named(u.language().terms, code) }
+func (u Units) Term(code string) string {
+	return named(u, "term", code, func(l *language) map[string]string { return l.terms })
+}

@@ -3,14 +3,13 @@ package words
 import (
 	"slices"
 	"strings"
-	"time"
 )
 
 // Say gives a phrase of the catalogue with its places filled: parts are pairs
 // of a place's name and what goes there. A key without a phrase is given as
 // it is.
 func (u Units) Say(key string, parts ...string) string {
-	text, ok := u.language().phrases[key]
+	text, ok := u.phrase(key)
 	if !ok {
 		return key
 	}
@@ -35,15 +34,6 @@ func (u Units) List(items []string) string {
 		comma = "; "
 	}
 	return strings.Join(items[:last], comma) + u.Say("list.and") + items[last]
-}
-
-// Moment writes a time by the clock of the house: ms since 1970 UTC, and the
-// minutes by which that clock is ahead.
-func (u Units) Moment(ms int64, offsetMin int) string {
-	t := time.UnixMilli(ms).UTC().Add(time.Duration(offsetMin) * time.Minute)
-	l := u.language()
-	return u.Say("moment", "weekday", l.weekdays[t.Weekday()], "day", t.Format("2"),
-		"month", l.months[t.Month()-1], "year", t.Format("2006"), "time", t.Format("15:04"))
 }
 
 // Span writes a stretch of hours in days and hours: "6 d 5 h".

@@ -16,10 +16,10 @@ func Sentence(f finding.Finding, u Units) string {
 // Reason is the part of the sentence that says what is so and why. A code
 // without a sentence is given as it is, with its figures.
 func Reason(f finding.Finding, u Units) string {
-	text, ok := u.language().findings[f.Code]
+	text, ok := u.finding(f.Code)
 	if !ok {
 		// One sentence may serve a whole row of codes: malt.*.below.
-		text, ok = u.language().findings[strings.Replace(f.Code, "."+subject(f.Code)+".", ".*.", 1)]
+		text, ok = u.finding(strings.Replace(f.Code, "."+subject(f.Code)+".", ".*.", 1))
 	}
 	if !ok {
 		return bare(f, u)
@@ -33,7 +33,7 @@ func Change(f finding.Finding, u Units) string {
 	if f.Act == "" {
 		return ""
 	}
-	text, ok := u.language().acts[f.Act]
+	text, ok := u.act(f.Act)
 	if !ok {
 		return f.Act + "."
 	}

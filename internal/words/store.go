@@ -12,7 +12,7 @@ import (
 // Factor is the name of what is looked at in a load, with its slot in the
 // series that it belongs to: "through 5.5/64 in", "held by 2.50 mm".
 func (u Units) Factor(k intake.Key) string {
-	return strings.ReplaceAll(named(u.language().factors, k.Factor), "{slot}", u.slot(k.SlotM))
+	return strings.ReplaceAll(named(u, "factor", k.Factor, func(l *language) map[intake.Factor]string { return l.factors }), "{slot}", u.slot(k.SlotM))
 }
 
 // slot writes the width of a slot: in 64ths of an inch where it is one of
@@ -51,13 +51,22 @@ func (u Units) factorOf(f finding.Finding) string {
 }
 
 // Decision is the word for what to do with a load.
-func (u Units) Decision(d intake.Decision) string { return named(u.language().decisions, d) }
+func (u Units) Decision(d intake.Decision) string {
+	return named(u, "decision", d, func(l *language) map[intake.Decision]string { return l.decisions })
+}
 
 // Bar says why a load may not go into a silo.
-func (u Units) Bar(b intake.Bar) string { return named(u.language().bars, b) }
+func (u Units) Bar(b intake.Bar) string {
+	return named(u, "bar", b, func(l *language) map[intake.Bar]string { return l.bars })
+}
 
 // Turn says why a silo stands where it does in the order of use.
-func (u Units) Turn(r silo.Reason) string { return named(u.language().turns, r) }
+func (u Units) Turn(r silo.Reason) string {
+	return named(u, "turn", r, func(l *language) map[silo.Reason]string { return l.turns })
+}
 
 // Going says which way counts go.
-func (u Units) Going(g silo.Going) string { return u.language().goings[g] }
+func (u Units) Going(g silo.Going) string {
+	text, _ := text(u, "going", g, func(l *language) map[silo.Going]string { return l.goings })
+	return text
+}

@@ -4,29 +4,59 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"time"
 )
 
-// Tongue is a language.
-type Tongue int
-
-// English is the only language so far.
-const English Tongue = iota
-
-// Tag is the language as HTML and PDF name it.
-func (t Tongue) Tag() string { return [...]string{English: "en"}[t] }
-
-// Units is a reader's choice of language, units and decimal mark. The zero
-// value is English in metric units with a decimal point.
+// Units is how a reader wants things told: language, units, decimal mark, dates
+// and clock. The zero value is English in metric units with a decimal point, by
+// the clock of the house.
 type Units struct {
 	Tongue     Tongue
 	Fahrenheit bool
-	Pounds     bool // lb, bu, gal, ft and cfm; lb/bu in place of kg/hL
-	SRM        bool // colour by ASBC in place of EBC
-	Comma      bool // decimal comma
+	Mass       Mass
+	Winchester bool // test weight in lb/bu in place of kg/hL
+	Customary  bool // gal, ft, cfm and inches of water in place of m³, m, m³/h and Pa
+	ASBC       bool // SRM and degrees Lintner in place of EBC and Windisch-Kolbach
+	Mark       Mark
+	Dates      Dates
+	Zone       *time.Location // nil is the clock of the house
 }
 
+// Mass is what grain is counted in.
+type Mass int
+
+// A bushel is a mass here: 48 lb of barley, 34 lb of malt. What is neither, or
+// may be either, is then given in pounds.
+const (
+	Tonnes Mass = iota
+	Pounds
+	Bushels
+)
+
+// Mark is the decimal mark.
+type Mark int
+
+// The marks.
+const (
+	MarkOfTongue Mark = iota
+	MarkPoint
+	MarkComma
+)
+
 // American is the choice of most maltsters in the United States.
-var American = Units{Fahrenheit: true, Pounds: true, SRM: true}
+var American = Units{Fahrenheit: true, Mass: Pounds, Winchester: true, Customary: true, ASBC: true}
+
+// Comma reports whether numbers have a decimal comma.
+func (u Units) Comma() bool {
+	return u.Mark == MarkComma || u.Mark == MarkOfTongue && u.language().comma
+}
+
+// Plain is the same units in the form that programs read: English with a
+// decimal point, by the clock of the house.
+func (u Units) Plain() Units {
+	u.Tongue, u.Mark, u.Dates, u.Zone = English, MarkPoint, DateInWords, nil
+	return u
+}
 
 // unknown stands where a figure is not known.
 const unknown = "–"
@@ -61,7 +91,7 @@ func (u Units) digits(s string) string {
 	switch {
 	case !point:
 		return sign + whole
-	case u.Comma:
+	case u.Comma():
 		return sign + whole + "," + part
 	}
 	return sign + whole + "." + part

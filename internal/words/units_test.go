@@ -14,7 +14,7 @@ func ExampleFigure() {
 		Figure("moisture_wb", 0.4423, Units{}),
 		Figure("air_on_c", 60, American),
 		Figure("test_weight_kg_hl", 66, American),
-		Figure("colour_ebc", 3.5, Units{Comma: true}),
+		Figure("colour_ebc", 3.5, Units{Mark: MarkComma}),
 	} {
 		fmt.Println(strings.ReplaceAll(s, "\u00a0", " ")) // number and unit never part at the end of a line
 	}
@@ -44,7 +44,7 @@ func TestFigures(t *testing.T) {
 		{"fan_pa", 249.08891, American, "1.0 in H₂O"},
 		{"chit", 0.955, Units{}, "96 %"},
 		{"loss", -0.0001, Units{}, "0.0 %"},
-		{"temp_c", -12.34, Units{Comma: true}, "−12,3 °C"},
+		{"temp_c", -12.34, Units{Mark: MarkComma}, "−12,3 °C"},
 		{"temp_c", math.NaN(), Units{}, "–"},
 		{"heat_j", 3.6e9, Units{}, "1000 kWh"},
 		{"colour_ebc", 25, American, "12.7 SRM"},

@@ -158,3 +158,22 @@ func TestUnknownCodeIsGivenAsItIs(t *testing.T) {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }
+
+// A key stands in one part of a catalogue only: the later would hide the earlier.
+func TestPartsDoNotHideEachOther(t *testing.T) {
+	seen := map[string]bool{}
+	for _, part := range []map[string]string{
+		commonPhrases, reportPhrases, oddsPhrases, housePhrases, storePhrases, rankPhrases, certificatePhrases, cropPhrases, pagePhrases, recordPhrases, roomPhrases, doorPhrases,
+		labPhrases, dutyPhrases, readerPhrases,
+	} {
+		for key := range part {
+			if seen[key] {
+				t.Errorf("%s stands in two parts", key)
+			}
+			seen[key] = true
+		}
+	}
+	if len(seen) != len(english.phrases) {
+		t.Errorf("%d keys in the parts and %d in the catalogue", len(seen), len(english.phrases))
+	}
+}

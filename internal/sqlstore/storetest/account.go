@@ -97,3 +97,25 @@ func passes(t *testing.T, db *sqlstore.DB) {
 	there("d", false)
 	there("e", false)
 }
+
+func readers(t *testing.T, db *sqlstore.DB) {
+	ctx := t.Context()
+	staff(t, db, "p1", "p2")
+	chosen := func(of, person, want string) {
+		t.Helper()
+		got, err := db.Reader(ctx, of, person)
+		ok(t, err)
+		same(t, person, got, want)
+	}
+	chosen(house, "p1", "")
+	ok(t, db.PutReader(ctx, house, "p1", "tongue=es"))
+	ok(t, db.PutReader(ctx, house, "p1", "tongue=en&mass=bushels"))
+	chosen(house, "p1", "tongue=en&mass=bushels")
+	chosen(house, "p2", "")
+	chosen("other", "p1", "")
+	if err := db.PutReader(ctx, house, "nobody", "tongue=es"); err == nil {
+		t.Error("the choice of nobody was taken")
+	}
+	ok(t, db.RemovePerson(ctx, house, "p1"))
+	chosen(house, "p1", "")
+}

@@ -21,6 +21,7 @@ func Suite(t *testing.T) {
 		{"people", people},
 		{"accounts", accounts},
 		{"passes", passes},
+		{"readers", readers},
 		{"documents", documents},
 		{"readings", readings},
 		{"late and repeated readings", lateReadings},

@@ -11,6 +11,7 @@ import (
 	"awn/internal/exchange"
 	"awn/internal/malthouse"
 	"awn/internal/paper"
+	"awn/internal/slip"
 	"awn/internal/sqlstore"
 	"awn/internal/tools/targets"
 	"awn/internal/web"
@@ -64,6 +65,9 @@ func TestCodesAreWellFormedAndNeverShared(t *testing.T) {
 		check(code)
 	}
 	for code := range web.Codes {
+		check(code)
+	}
+	for code := range slip.Sentences {
 		check(code)
 	}
 	findings, acts := words.Texts()

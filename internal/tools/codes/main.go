@@ -14,6 +14,7 @@ import (
 	"awn/internal/exchange"
 	"awn/internal/malthouse"
 	"awn/internal/paper"
+	"awn/internal/slip"
 	"awn/internal/sqlstore"
 	"awn/internal/tools/targets"
 	"awn/internal/web"
@@ -67,6 +68,7 @@ This file is made by: go run ./internal/tools/codes
 	section(&b, "Findings", "What a computed piece has to say.", findings)
 	section(&b, "Changes", "What makes a finding vanish.", acts)
 	section(&b, "Uses of a record that are refused", "Nothing was entered (exit 4).", malthouse.Sentences)
+	section(&b, "Slips", "A field of what was typed cannot be read (exit 2; on a page, at its field).", slip.Sentences)
 	section(&b, "Accounts", "Somebody is not let in, or a password, link or token is not taken.", account.Sentences)
 	return strings.TrimRight(b.String(), "\n") + "\n"
 }
