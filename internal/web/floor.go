@@ -139,7 +139,7 @@ func (s *Server) floor(v visit) (room, error) {
 	}
 	for _, c := range ahead(under) {
 		g.Rows = append(g.Rows, []cell{
-			word(v.clock(c.At)), link(string(c.Piece), thingAt(ledger.Piece+":"+string(c.Piece))), word(vessels[c.Piece]),
+			v.time(c.At), link(string(c.Piece), thingAt(ledger.Piece+":"+string(c.Piece))), word(vessels[c.Piece]),
 			word(report.StepName(c.Next, u)), word(report.Overdue(c.Next, u)),
 		})
 	}

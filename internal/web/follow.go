@@ -32,7 +32,7 @@ func (s *Server) trace(v visit) (room, error) {
 		g := &grid{ID: "behind", Caption: u.Say("record.behind"), Head: []string{u.Say("room.delivery"), u.Say("room.share"), u.Say("room.range"), u.Say("room.dry"), u.Say("room.grower"), u.Say("room.field"), u.Say("room.variety")}}
 		for _, x := range t.Sources {
 			g.Rows = append(g.Rows, []cell{
-				v.thing(string(x.Origin)), figure(v.share(x.Share)), figure(v.band(x.Least, x.Most)), figure(words.Figure("kg_dm", x.DryKg, u)),
+				v.thing(string(x.Origin)), v.share(x.Share), v.band(x.Least, x.Most), v.dry(x.DryKg),
 				word(x.Grower), word(x.Grown), word(x.Variety),
 			})
 		}
@@ -45,7 +45,7 @@ func (s *Server) trace(v visit) (room, error) {
 			if l.Piece != "" {
 				piece = v.thing(ledger.Piece + ":" + string(l.Piece))
 			}
-			g.Rows = append(g.Rows, []cell{v.thing(ledger.LotKind + ":" + string(l.Lot)), piece, figure(v.share(l.Share)), figure(v.band(l.Least, l.Most))})
+			g.Rows = append(g.Rows, []cell{v.thing(ledger.LotKind + ":" + string(l.Lot)), piece, v.share(l.Share), v.band(l.Least, l.Most)})
 		}
 		out.Parts = append(out.Parts, roomPart{Grid: g})
 	}
@@ -69,8 +69,8 @@ func (v visit) holders(t malthouse.Traced) *grid {
 			place = word(report.Thing(string(h.Place), u))
 		}
 		g.Rows = append(g.Rows, []cell{
-			place, figure(words.Figure("kg_dm", h.DryKg, u)), figure(u.Say("record.band", "least", u.Number(h.LeastKg, 0), "most", words.Figure("kg_dm", h.MostKg, u))),
-			figure(words.Figure("kg", h.HeldKg, u)), word(h.Receiver), word(h.Contact),
+			place, v.dry(h.DryKg), figure(u.Say("record.band", "least", u.Number(h.LeastKg, 0), "most", words.Figure("kg_dm", h.MostKg, u))).by(h.LeastKg),
+			figure(words.Figure("kg", h.HeldKg, u)).by(h.HeldKg), word(h.Receiver), word(h.Contact),
 		})
 	}
 	return g
@@ -98,7 +98,7 @@ func (s *Server) balance(v visit) (room, error) {
 	day := func(t time.Time) string { return t.Format(time.DateOnly) }
 	g := &grid{ID: "balance", Caption: u.Say("record.balance", "from", day(from), "to", day(to)), Head: []string{"", u.Say("record.dry"), u.Say("record.water"), u.Say("record.both")}}
 	add := func(l malthouse.Line) {
-		g.Rows = append(g.Rows, []cell{word(u.Say("line." + string(l.Name))), figure(v.kg(l.Dry)), figure(v.kg(l.Water)), figure(v.kg(l.Dry + l.Water))})
+		g.Rows = append(g.Rows, []cell{word(u.Say("line." + string(l.Name))), v.mass(l.Dry), v.mass(l.Water), v.mass(l.Dry + l.Water)})
 	}
 	for _, l := range b.Lines {
 		add(l)

@@ -25,7 +25,7 @@ func (s *Server) pieces(v visit) (room, error) {
 			cast += d.Amount.FreshKg
 		}
 		g.Rows = append(g.Rows, []cell{
-			link(string(p.Code), thingAt(ledger.Piece+":"+string(p.Code))), word(u.Moment(p.Cast.Fact.At, p.Cast.Fact.OffsetMin)), figure(v.kg(cast)),
+			link(string(p.Code), thingAt(ledger.Piece+":"+string(p.Code))), v.moment(p.Cast.Fact), v.mass(cast),
 			word(u.Say("state." + string(p.State))),
 		})
 	}
@@ -100,7 +100,7 @@ func (v visit) ahead(f *expect.Forecast) *grid {
 	u := v.Units
 	g := &grid{ID: "ahead", Caption: u.Say("floor.next"), Head: []string{u.Say("room.when"), u.Say("room.what"), ""}}
 	for _, n := range f.Next[:min(6, len(f.Next))] {
-		g.Rows = append(g.Rows, []cell{word(v.clock(n.At)), word(report.StepName(n, u)), word(report.Overdue(n, u))})
+		g.Rows = append(g.Rows, []cell{v.time(n.At), word(report.StepName(n, u)), word(report.Overdue(n, u))})
 	}
 	return g
 }

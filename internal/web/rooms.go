@@ -3,6 +3,7 @@ package web
 import (
 	"math"
 	"net/url"
+	"time"
 
 	"awn/internal/malthouse"
 	"awn/internal/report"
@@ -50,24 +51,36 @@ func thingAt(thing string) string {
 
 func (v visit) kg(g ledger.Grams) string { return words.Figure("kg", float64(g)/1000, v.Units) }
 
-func (v visit) share(x float64) string { return words.Figure("tenths", x, v.Units) }
+// mass, share and the others below are cells that are sorted by what they say.
+func (v visit) mass(g ledger.Grams) cell { return figure(v.kg(g)).by(float64(g)) }
+
+func (v visit) share(x float64) cell { return figure(words.Figure("tenths", x, v.Units)).by(x) }
+
+func (v visit) moment(f ledger.Fact) cell {
+	return word(v.Units.Moment(f.At, f.OffsetMin)).by(float64(f.At))
+}
+
+func (v visit) time(at time.Time) cell { return word(v.clock(at)).by(float64(at.UnixMilli())) }
+
+func (v visit) dry(kg float64) cell { return figure(words.Figure("kg_dm", kg, v.Units)).by(kg) }
 
 func (v visit) thing(name string) cell { return link(report.Thing(name, v.Units), thingAt(name)) }
 
 // band is the least and the most of a share.
-func (v visit) band(least, most float64) string {
+func (v visit) band(least, most float64) cell {
 	if math.Abs(least-most) < 5e-4 {
-		return v.Units.Say("record.exact")
+		return figure(v.Units.Say("record.exact")).by(least)
 	}
-	return v.Units.Say("record.band", "least", v.share(least), "most", v.share(most))
+	return figure(v.Units.Say("record.band", "least", v.share(least).Text, "most", v.share(most).Text)).by(least)
 }
 
 // moisture is that of what a place holds, empty where it holds nothing.
-func (v visit) moisture(b ledger.Balance) string {
+func (v visit) moisture(b ledger.Balance) cell {
 	if b.Dry <= 0 || b.Water < 0 {
-		return ""
+		return figure("")
 	}
-	return words.Figure("wb", float64(b.Water)/float64(b.Dry+b.Water), v.Units)
+	wet := float64(b.Water) / float64(b.Dry+b.Water)
+	return figure(words.Figure("wb", wet, v.Units)).by(wet)
 }
 
 // told is a table of facts.
@@ -80,8 +93,8 @@ func (v visit) told(id string, facts []malthouse.Told) *grid {
 			what += u.Say("record.is-struck")
 		}
 		g.Rows = append(g.Rows, []cell{
-			word(u.Moment(t.Fact.At, t.Fact.OffsetMin)), word(what), word(report.Detail(t.Body, u)), word(t.Who),
-			link(u.Number(float64(t.Fact.Seq), 0), slipsAt+"strike?fact="+url.QueryEscape(t.Fact.ID)+"&back="+url.QueryEscape(v.URL.Path)),
+			v.moment(t.Fact), word(what), word(report.Detail(t.Body, u)), word(t.Who),
+			link(u.Number(float64(t.Fact.Seq), 0), slipsAt+"strike?fact="+url.QueryEscape(t.Fact.ID)+"&back="+url.QueryEscape(v.URL.Path)).by(float64(t.Fact.Seq)),
 		})
 	}
 	return g
@@ -106,7 +119,7 @@ func (v visit) results(found []ledger.Result) *grid {
 		if r.Less {
 			text = "< " + text
 		}
-		g.Rows = append(g.Rows, []cell{word(report.Quantity(r.Quantity, u)), figure(text), word(r.Method), word(r.Lab)})
+		g.Rows = append(g.Rows, []cell{word(report.Quantity(r.Quantity, u)), figure(text).by(r.Value), word(r.Method), word(r.Lab)})
 	}
 	return g
 }
