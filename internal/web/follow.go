@@ -1,6 +1,7 @@
 package web
 
 import (
+	"net/url"
 	"time"
 
 	"awn/internal/malthouse"
@@ -27,7 +28,7 @@ func (s *Server) trace(v visit) (room, error) {
 		return out, err
 	}
 	out.Title = words.Capital(report.Thing(string(t.Thing), u))
-	out.API = apiAt + "/trace?of=" + string(ref)
+	out.API = apiAt + "/trace?of=" + url.QueryEscape(string(ref))
 	if len(t.Sources) > 0 {
 		g := &grid{ID: "behind", Caption: u.Say("record.behind"), Head: []string{u.Say("room.delivery"), u.Say("room.share"), u.Say("room.range"), u.Say("room.dry"), u.Say("room.grower"), u.Say("room.field"), u.Say("room.variety")}}
 		for _, x := range t.Sources {
@@ -105,6 +106,7 @@ func (s *Server) balance(v visit) (room, error) {
 	}
 	out := room{Title: u.Say("page.go.balance"), Under: u.Say("record.closes", "off", u.Number(float64(b.OffG), 0)), Parts: []roomPart{{Grid: g}}}
 	out.Ask = &question{At: "/balance", Word: u.Say("room.add-up"), Fields: []askField{{"from", u.Say("room.from"), day(from)}, {"to", u.Say("room.to"), day(to)}}}
+	out.API = apiAt + "/balance?from=" + day(from) + "&to=" + day(to)
 	if len(b.Made) > 0 {
 		made := &grid{ID: "made", Caption: u.Say("record.inside"), Head: g.Head}
 		main := g

@@ -35,7 +35,7 @@ func (s *Server) kept(v visit) (room, error) {
 		}
 		g.Rows = append(g.Rows, []cell{link(u.Say("settings.document."+kind), keptAt+"/"+kind), word(stands)})
 	}
-	return room{Title: u.Say("settings.documents"), Under: u.Say("settings.documents.under"), Parts: []roomPart{{Grid: g}}}, nil
+	return room{Title: u.Say("settings.documents"), Under: u.Say("settings.documents.under"), API: apiAt + "/documents", Parts: []roomPart{{Grid: g}}}, nil
 }
 
 // draft is a document as it is typed.
@@ -67,7 +67,7 @@ func (s *Server) drafted(w http.ResponseWriter, v visit, text string, faults pap
 		status = http.StatusUnprocessableEntity
 	}
 	title := u.Say("settings.document." + v.PathValue("kind"))
-	s.show(w, v.Request, room{Title: title, Under: u.Say("settings.draft.under"), Parts: []roomPart{{Draft: &draft{
+	s.show(w, v.Request, room{Title: title, Under: u.Say("settings.draft.under"), API: apiAt + "/documents/" + v.PathValue("kind"), Parts: []roomPart{{Draft: &draft{
 		At: v.URL.Path, ID: newID(s.House.Clock()), Word: u.Say("settings.keep"), Label: title, Text: text, Faults: faults,
 	}}}}, status)
 }

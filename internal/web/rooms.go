@@ -140,7 +140,7 @@ func (s *Server) thingRoom(v visit) (room, error) {
 	}
 	known := url.Values{"thing": {name}}
 	here := thingAt(name)
-	out := room{Title: words.Capital(report.Thing(name, u)), Parts: []roomPart{{Grid: v.told("told", t.Told)}}}
+	out := room{Title: words.Capital(report.Thing(name, u)), API: apiAt + "/things/" + url.PathEscape(name), Parts: []roomPart{{Grid: v.told("told", t.Told)}}}
 	if t.Subject.Leave != "" {
 		out.Says = append(out.Says, saying{Text: words.Capital(u.Say("leave."+string(t.Subject.Leave))) + ".", Grave: t.Subject.Leave == ledger.OnHold})
 	}

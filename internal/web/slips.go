@@ -142,7 +142,7 @@ func (s *Server) openSlips() {
 
 func (s *Server) setSlip(w http.ResponseWriter, v visit, f slipForm, status int) {
 	f.Open = true
-	s.set(w, v.Request, page{name: "room", title: f.Title, status: status, data: room{Title: f.Title, Parts: []roomPart{{Slips: []slipForm{f}}}}})
+	s.set(w, v.Request, page{name: "room", title: f.Title, status: status, data: room{Title: f.Title, API: "/api#op-enter-" + f.Name, Parts: []roomPart{{Slips: []slipForm{f}}}}})
 }
 
 // enter enters a slip, or gives it back with what is wrong.

@@ -133,7 +133,7 @@ func (s *Server) malt(v visit) (room, error) {
 		loads.Rows = append(loads.Rows, []cell{v.thing(ledger.Shipment + ":" + code), v.moment(x.Fact), word(x.Body.Receiver), v.mass(net), c})
 	}
 	return room{
-		Title: u.Say("page.go.malt"), Under: u.Say("room.malt.under"), API: apiAt + "/stock",
+		Title: u.Say("page.go.malt"), Under: u.Say("room.malt.under"), API: apiAt + "/lots",
 		Parts: []roomPart{{Grid: stores}, {Grid: v.lots(lots)}, {Grid: loads}, {Heading: u.Say("room.enter"), Slips: v.may(s.form(v, "ship", "/malt", nil), s.form(v, "blend", "/malt", nil), s.form(v, "move", "/malt", nil))}},
 	}, nil
 }
