@@ -60,7 +60,9 @@ func (h *House) Lots(ctx context.Context, a Actor) ([]Lot, error) {
 	if err != nil {
 		return nil, err
 	}
-	slices.SortFunc(all, func(a, b ledger.Subject) int { return cmp.Or(cmp.Compare(b.Opened, a.Opened), cmp.Compare(a.Ref, b.Ref)) })
+	slices.SortFunc(all, func(a, b ledger.Subject) int {
+		return cmp.Or(cmp.Compare(b.Opened, a.Opened), cmp.Compare(a.Ref, b.Ref))
+	})
 	refs := make([]ledger.Ref, len(all))
 	for i, s := range all {
 		refs[i] = s.Ref

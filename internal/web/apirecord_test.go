@@ -336,4 +336,3 @@ func TestNobodyWritesOverWhatTheyHaveNotSeen(t *testing.T) {
 		t.Errorf("another kind of document: %d %s", w.Code, w.Body)
 	}
 }
-
