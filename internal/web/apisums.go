@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"awn/course"
 	"awn/internal/paper"
 	"awn/internal/report"
 	"awn/reckon"
@@ -91,7 +90,7 @@ func (s *Server) apiPiece(r *http.Request) (reply, error) {
 		return reply{}, faults
 	}
 	acc := report.Report{Version: s.Version, Inputs: report.Inputs(in)}
-	if acc.Outcome, err = course.Run(&piece); err != nil {
+	if acc.Outcome, err = ran(&piece); err != nil {
 		return reply{}, cannot(err)
 	}
 	return toldJSON(acc.JSON)

@@ -78,7 +78,7 @@ func (o *prospect) make(ctx context.Context, h *malthouse.House, plan *malthouse
 		o.err = err
 		return
 	}
-	o.drawn, o.err = expect.Draw(ctx, piece, prospectDraws, 2)
+	o.drawn, o.err = expect.Draw(ctx, piece, prospectDraws, spare(), turn)
 }
 
 // under is a piece under way with what is expected of it.
@@ -111,7 +111,7 @@ func (s *Server) underway(v visit, code ledger.Code) (u under, err error) {
 	if err != nil || !ready {
 		return u, err
 	}
-	f := expect.Anew(u.PieceView, drawn, s.House.Clock().In(s.House.Zone))
+	f := expect.AnewBy(u.PieceView, drawn, s.House.Clock().In(s.House.Zone), s.remembers.given(drawn))
 	u.Forecast = &f
 	return u, nil
 }

@@ -178,6 +178,9 @@ func (y *tally) add(kind string, took time.Duration, id string, status int, err 
 // pages are what people look at, each as often as it stands here.
 var loadPages = []string{"/floor", "/floor", "/floor", "/deliveries", "/stock", "/pieces", "/pieces/P26-0042", "/pieces/P26-0041", "/malt", "/things/silo:B1", apiAt + "/stock", apiAt + "/pieces", apiAt + "/deliveries?limit=50"}
 
+// refusedIn is what a page or an answer says of a refusal.
+var refusedIn = regexp.MustCompile(`class="fault">[^<]*|"says": "[^"]*"`)
+
 // act looks at a page, or enters something: a load, a reading, a move.
 func (c *caller) act(y *tally, r *rand.Rand) {
 	if r.IntN(2) == 0 {
@@ -192,25 +195,30 @@ func (c *caller) act(y *tally, r *rand.Rand) {
 	case 0, 1:
 		name, fields = "read", map[string]string{"thing": "piece:P26-0042", "results": fmt.Sprintf("moisture %d.2 %% wb", 38+r.IntN(5))}
 	case 2:
-		name, fields = "move", map[string]string{"from": fmt.Sprintf("B%d", 1+r.IntN(3)), "to": fmt.Sprintf("B%d", 4+r.IntN(3)), "mass": "1 t"}
+		name, fields = "move", map[string]string{"from": fmt.Sprintf("B%d", 1+r.IntN(3)), "to": fmt.Sprintf("B%d", 4+r.IntN(3)), "mass": "1 t", "moisture": "12.8 % wb"}
 	}
 	fields["id"] = id
 	var status int
+	var text []byte
 	var err error
 	start := time.Now()
 	if r.IntN(2) == 0 {
 		body, _ := json.Marshal(fields)
-		status, _, _, err = c.do("POST", apiAt+slipsAt+name, kindJSON, body)
+		status, text, _, err = c.do("POST", apiAt+slipsAt+name, kindJSON, body)
 	} else {
 		form := url.Values{"back": {"/floor"}}
 		for k, v := range fields {
 			form.Set(k, v)
 		}
-		if status, _, _, err = c.post(slipsAt+name, form); err == nil && status != http.StatusSeeOther {
+		if status, text, _, err = c.post(slipsAt+name, form); err == nil && status != http.StatusSeeOther {
 			status = http.StatusUnprocessableEntity
 		}
 	}
-	y.add("entries", time.Since(start), id, status, err)
+	took := time.Since(start)
+	if err == nil && status != http.StatusOK && status != http.StatusSeeOther {
+		err = fmt.Errorf("%s %d: %s", name, status, refusedIn.Find(text))
+	}
+	y.add("entries", took, id, status, err)
 }
 
 // listen holds the stream of events open, as a page does.

@@ -3,7 +3,6 @@ package web
 import (
 	"net/url"
 
-	"awn/course"
 	"awn/internal/expect"
 	"awn/internal/malthouse"
 	"awn/internal/report"
@@ -49,7 +48,7 @@ func (s *Server) pieceRoom(v visit) (room, error) {
 	out := room{Title: words.Capital(report.Thing(name, u)), Under: words.Capital(u.Say("state."+string(p.State))) + ".", API: apiAt + "/pieces/" + url.PathEscape(string(code))}
 	if f := p.Forecast; f != nil && p.State != ledger.Done {
 		out.Says = append(out.Says, v.nowOf(f)...)
-		body, err := set(s.expected(v, f).Live(), here+"/table.csv")
+		body, err := s.body(v, f, here+"/table.csv")
 		if err != nil {
 			return room{}, err
 		}
@@ -91,7 +90,7 @@ func (v visit) came(b malthouse.Booked) roomPart {
 // expected is the account of a piece under way, as it is expected now.
 func (s *Server) expected(v visit, f *expect.Forecast) report.Report {
 	r := s.account(v.Request)
-	r.Outcome, r.Odds, r.Found, r.NowH = f.Drawn.Outcome, f.Drawn.Weigh(course.UsualRisk), f.Found, f.HourOf(f.Now)
+	r.Outcome, r.Odds, r.Found, r.NowH = f.Drawn.Outcome, s.remembers.weigh(f.Drawn), f.Found, f.HourOf(f.Now)
 	return r
 }
 

@@ -45,6 +45,7 @@ type Server struct {
 	said said
 
 	prospects prospects
+	remembers remembers
 	bell      bell
 	changing  sync.Mutex      // what is changed by its tag is looked at and changed in one go
 	base      context.Context // of what no request waits for
