@@ -2,9 +2,10 @@
 // every change. It fuzzes each target for minutes, runs the benchmarks and
 // times the C peer and lme4. It also counts how often the intervals of a survey
 // hold the truth, and holds the bands of an ensemble against truths that are
-// computed in another way. It has fifty people at work on one house, kills programs that enter into a record, and asks
-// a record of a million facts. With -write its figures go into docs/figures.md,
-// each with the machine, the Go version and the day.
+// computed in another way. It has fifty people at work on one house, kills
+// programs that enter into a record, and asks a record of a million facts. With
+// -write its figures go into docs/figures.md, each with the machine, the Go
+// version and the day.
 //
 //	go run ./internal/tools/long [-parts fuzz,bench,survey,coverage,load,kills,million,peer,lme4] [-minutes 5] [-count 6] [-draws 1000] [-write]
 package main
