@@ -18,6 +18,10 @@ type Sampling struct {
 	Seed    uint64
 	Workers int            // 1 where it is not above that
 	Told    func(done int) // is told how many are done, from several goroutines but never at once; may be nil
+
+	// Turn waits until a draw may be made, and gives what ends it: so a program
+	// that does other things as well can have draws wait. It may be nil.
+	Turn func() (end func())
 }
 
 // Draw runs a piece again and again, each time with what is not known for
@@ -63,6 +67,9 @@ func DrawTogether(ctx context.Context, pieces []*Piece, s Sampling) ([]*Ensemble
 	}
 	n := len(pieces)
 	done := inParallel(ctx, s.Draws*n, s.Workers, func(task int) {
+		if s.Turn != nil {
+			defer s.Turn()()
+		}
 		u := make([]float64, sch.size)
 		sch.points.At(task/n, u)
 		drawn[task%n][task/n] = sch.sample(task%n, u)

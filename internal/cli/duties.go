@@ -328,7 +328,7 @@ func (d *desk) ahead(ctx context.Context, pieces []malthouse.PieceLine) ([]expec
 		if !found {
 			continue
 		}
-		drawn, err := expect.Draw(ctx, piece, 1, 1)
+		drawn, err := expect.Draw(ctx, piece, 1, 1, nil)
 		if err != nil {
 			return nil, err
 		}

@@ -70,7 +70,7 @@ func (c *weeksCommand) drawn(d *desk) expect.Drawn {
 		if err != nil || !found {
 			return nil, err
 		}
-		made[key], err = expect.Draw(ctx, piece, c.Draws, runtime.GOMAXPROCS(0))
+		made[key], err = expect.Draw(ctx, piece, c.Draws, runtime.GOMAXPROCS(0), nil)
 		return made[key], err
 	}
 }

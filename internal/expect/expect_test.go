@@ -101,7 +101,7 @@ func TestAForecastFollowsWhatWasDoneAndMeasured(t *testing.T) {
 		t.Fatal(err)
 	}
 	piece.Grid = course.Grid{GerminateLayers: 5, KilnLayers: 15}
-	drawn, err := expect.Draw(t.Context(), piece, 200, 2)
+	drawn, err := expect.Draw(t.Context(), piece, 200, 2, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

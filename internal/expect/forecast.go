@@ -77,11 +77,17 @@ var stageOf = map[ledger.Kind]course.Stage{ledger.Cast: course.Steep, ledger.Cou
 // it until now. The draws are those of the plan, made before: they do not
 // depend on the piece's state, so a house keeps them.
 func Anew(v malthouse.PieceView, drawn *course.Ensemble, now time.Time) Forecast {
+	return AnewBy(v, drawn, now, drawn.Given)
+}
+
+// AnewBy is Anew for a house that remembers what its draws came to, given the
+// same readings: that alone takes long.
+func AnewBy(v malthouse.PieceView, drawn *course.Ensemble, now time.Time, given func([]course.Found) (*course.Ensemble, float64)) Forecast {
 	f := Forecast{Code: v.Piece, Now: now}
 	f.Begun = begun(v, drawn.Outcome, now)
 	f.Found = f.found(v, drawn.Outcome)
 	f.Astray = astray(drawn, f.Found)
-	f.Drawn, f.Effective = drawn.Given(f.Found)
+	f.Drawn, f.Effective = given(f.Found)
 	f.next(v, drawn.Outcome)
 	return f
 }
@@ -280,7 +286,8 @@ func (f Forecast) HourOf(at time.Time) float64 {
 	return math.NaN()
 }
 
-// Draw draws the plan of a piece, as a house does once for each plan.
-func Draw(ctx context.Context, piece *course.Piece, draws, workers int) (*course.Ensemble, error) {
-	return course.Draw(ctx, piece, course.Sampling{Draws: draws, Seed: 1, Workers: workers})
+// Draw draws the plan of a piece, as a house does once for each plan. Turn may
+// be nil.
+func Draw(ctx context.Context, piece *course.Piece, draws, workers int, turn func() func()) (*course.Ensemble, error) {
+	return course.Draw(ctx, piece, course.Sampling{Draws: draws, Seed: 1, Workers: workers, Turn: turn})
 }

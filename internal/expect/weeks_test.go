@@ -69,7 +69,7 @@ func TestWeeksFollowTheCourse(t *testing.T) {
 	if len(w.Orders) != 1 || w.Orders[0].DueH != begun+480 || math.Abs(w.Orders[0].Ready.H-ready) > 1e-6 || w.Orders[0].InTime.Hits != 0 {
 		t.Errorf("%+v, ready should be %g", w.Orders, ready)
 	}
-	drawn, err := expect.Draw(ctx, piece, 40, 2)
+	drawn, err := expect.Draw(ctx, piece, 40, 2, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -136,7 +136,7 @@ func (h *House) neighbours(ctx context.Context, a Actor, lot ledger.Code) (out [
 	if err != nil {
 		return nil, err
 	}
-	all, err := h.Lots(ctx, a, math.MaxInt)
+	all, err := h.Lots(ctx, a)
 	if err != nil {
 		return nil, err
 	}

@@ -20,6 +20,7 @@ type House struct {
 	Clock   func() time.Time
 	Random  io.Reader
 	Key     func() (ed25519.PrivateKey, error) // signs certificates
+	Shares  *Shares                            // remembers what malt stores hold by lot; nil works it out each time
 }
 
 // Desk is what a house keeps beside its facts.

@@ -1,6 +1,7 @@
 package malthouse
 
 import (
+	"cmp"
 	"context"
 	"slices"
 
@@ -44,12 +45,13 @@ func (h *House) Certificates(ctx context.Context, a Actor) ([]Entered[*ledger.Ce
 // Lot is a lot of malt as it stands.
 type Lot struct {
 	Code    ledger.Code
+	Opened  int64 // number of the first entry about it
 	Leave   ledger.Leave
 	Results []ledger.Result
 }
 
-// Lots lists the lots of malt, the latest first, at most so many.
-func (h *House) Lots(ctx context.Context, a Actor, most int) ([]Lot, error) {
+// Lots lists the lots of malt, the latest first.
+func (h *House) Lots(ctx context.Context, a Actor) ([]Lot, error) {
 	if err := a.Permit(UseLook); err != nil {
 		return nil, err
 	}
@@ -58,14 +60,24 @@ func (h *House) Lots(ctx context.Context, a Actor, most int) ([]Lot, error) {
 	if err != nil {
 		return nil, err
 	}
-	slices.SortFunc(all, func(a, b ledger.Subject) int { return int(b.Opened - a.Opened) })
-	var out []Lot
-	for _, s := range all[:min(most, len(all))] {
-		found, err := r.Results(ctx, s.Ref)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, Lot{ledger.Code(ledger.Account(s.Ref).Code()), s.Leave, found})
+	slices.SortFunc(all, func(a, b ledger.Subject) int {
+		return cmp.Or(cmp.Compare(b.Opened, a.Opened), cmp.Compare(a.Ref, b.Ref))
+	})
+	refs := make([]ledger.Ref, len(all))
+	for i, s := range all {
+		refs[i] = s.Ref
+	}
+	found, err := r.Results(ctx, refs...)
+	if err != nil {
+		return nil, err
+	}
+	of := map[ledger.Ref][]ledger.Result{}
+	for _, x := range found {
+		of[x.Of] = append(of[x.Of], x)
+	}
+	out := make([]Lot, len(all))
+	for i, s := range all {
+		out[i] = Lot{ledger.Code(ledger.Account(s.Ref).Code()), s.Opened, s.Leave, of[s.Ref]}
 	}
 	return out, nil
 }

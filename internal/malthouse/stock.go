@@ -42,10 +42,11 @@ func (h *House) stock(ctx context.Context, r ledger.Reader) (s Stock, err error)
 	if err != nil {
 		return s, err
 	}
+	as := restsOn(balances)
 	for _, b := range balances {
 		switch {
 		case b.Account.Inside() && b.Account.Kind() != ledger.Shipment && (b.Dry != 0 || b.Water != 0):
-			held, err := h.held(ctx, r, b)
+			held, err := h.held(ctx, r, b, as)
 			if err != nil {
 				return s, err
 			}
@@ -71,7 +72,7 @@ func unexplainedOf(a ledger.Account) (place ledger.Account, month ledger.Month) 
 	return ledger.Account(rest[:i]), ledger.Month(rest[i+1:])
 }
 
-func (h *House) held(ctx context.Context, r ledger.Reader, b ledger.Balance) (Held, error) {
+func (h *House) held(ctx context.Context, r ledger.Reader, b ledger.Balance, as string) (Held, error) {
 	held := Held{Balance: b}
 	s, _, err := r.Subject(ctx, b.Account.Ref())
 	if err != nil {
@@ -79,7 +80,7 @@ func (h *House) held(ctx context.Context, r ledger.Reader, b ledger.Balance) (He
 	}
 	held.Leave, held.Drawn, held.State = s.Leave, s.Drawn, s.State
 	if b.Account.Kind() == ledger.MaltStore {
-		held.Lots, err = lotsAt(ctx, r, b.Account)
+		held.Lots, err = h.Shares.of(ctx, r, b.Account, as)
 	}
 	return held, err
 }

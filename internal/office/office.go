@@ -67,7 +67,7 @@ func of(ctx context.Context, db *sqlstore.DB, address string) (*Office, error) {
 	}
 	o := &Office{DB: db, Row: h, Address: address}
 	o.House = &malthouse.House{
-		Code: h.Code, Zone: zone, Store: db, Desk: cabinet{db, h.Code}, Sensors: sensors{db, h.Code, sqlstore.NewEnvelopes(db, h.Code)}, Clock: time.Now, Random: rand.Reader, Key: o.key,
+		Code: h.Code, Zone: zone, Store: db, Desk: cabinet{db, h.Code}, Sensors: sensors{db, h.Code, sqlstore.NewEnvelopes(db, h.Code)}, Clock: time.Now, Random: rand.Reader, Key: o.key, Shares: &malthouse.Shares{},
 	}
 	return o, nil
 }

@@ -85,9 +85,11 @@ func (s Sheets) dueHead() []string {
 
 // DueJSON writes reminders for programs.
 func DueJSON(w io.Writer, all []malthouse.Reminder, v house.Version) error {
-	return recordJSON(w, "due/1", v, object{"due": each(all, func(r malthouse.Reminder) object {
-		return object{"key": r.Key, "role": r.For, "due_ms": r.Due.UnixMilli(), "late_h": r.Late.Hours(), "every_d": r.Days}.text("thing", string(r.Thing))
-	})})
+	return recordJSON(w, "due/1", v, object{"due": each(all, dueObject)})
+}
+
+func dueObject(r malthouse.Reminder) object {
+	return object{"key": r.Key, "role": r.For, "due_ms": r.Due.UnixMilli(), "late_h": r.Late.Hours(), "every_d": r.Days}.text("thing", string(r.Thing))
 }
 
 // heldRows are places with what they hold.

@@ -88,12 +88,7 @@ func BalanceJSON(w io.Writer, b malthouse.Balance, v house.Version) error {
 func PieceJSON(w io.Writer, p malthouse.PieceView, v house.Version) error {
 	o := object{
 		"piece": p.Piece, "state": p.State, "holds": held(p.Held.Dry, p.Held.Water),
-		"facts": each(p.Told, func(x malthouse.Told) object {
-			return object{"seq": x.Fact.Seq, "id": x.Fact.ID, "kind": x.Fact.Kind, "at_ms": x.Fact.At, "who": x.Who, "struck": x.Struck, "body": x.Body}
-		}),
-		"results": each(p.Results, func(r ledger.Result) object {
-			return object{"quantity": r.Quantity, "value": r.Value, "less": r.Less}.text("method", r.Method).text("lab", r.Lab)
-		}),
+		"facts": each(p.Told, factObject), "results": each(p.Results, resultObject),
 	}
 	if b := p.Booked; b != nil {
 		came := object{"lots": b.Lots}.num("cast_kg", b.CastKg).num("malt_kg", b.MaltKg).num("moisture_wb", b.MaltWB).
@@ -106,23 +101,28 @@ func PieceJSON(w io.Writer, p malthouse.PieceView, v house.Version) error {
 	return recordJSON(w, "piece-record/1", v, o)
 }
 
-// PiecesJSON writes every piece with how it stands.
-func PiecesJSON(w io.Writer, all []malthouse.PieceLine, v house.Version) error {
-	return recordJSON(w, "pieces/1", v, object{"pieces": each(all, func(p malthouse.PieceLine) object {
-		return object{"piece": p.Code, "state": p.State, "vessel": p.Cast.Body.Vessel, "at_ms": p.Cast.Fact.At, "cast_kg": float64(drawn(p.Cast.Body.From)) / 1000}
-	})})
+// PiecesJSON writes pieces with how it stands.
+func PiecesJSON(w io.Writer, all []malthouse.PieceLine, v house.Version, next string) error {
+	return listJSON(w, "pieces", v, each(all, pieceObject), next)
 }
 
-// DeliveriesJSON writes every load of barley that came in.
-func DeliveriesJSON(w io.Writer, all []malthouse.Entered[*ledger.Receipt], v house.Version) error {
-	return recordJSON(w, "deliveries/1", v, object{"deliveries": each(all, func(d malthouse.Entered[*ledger.Receipt]) object {
+func pieceObject(p malthouse.PieceLine) object {
+	return object{
+		"piece": p.Code, "seq": p.Cast.Fact.Seq, "state": p.State, "vessel": p.Cast.Body.Vessel, "at_ms": p.Cast.Fact.At,
+		"cast_kg": float64(drawn(p.Cast.Body.From)) / 1000,
+	}
+}
+
+// DeliveriesJSON writes loads of barley that came in.
+func DeliveriesJSON(w io.Writer, all []malthouse.Entered[*ledger.Receipt], v house.Version, next string) error {
+	return listJSON(w, "deliveries", v, each(all, func(d malthouse.Entered[*ledger.Receipt]) object {
 		b := d.Body
-		o := object{"delivery": b.Lot, "at_ms": d.Fact.At, "place": b.To, "net_kg": float64(b.Amount.FreshKg) / 1000}
+		o := object{"delivery": b.Lot, "seq": d.Fact.Seq, "at_ms": d.Fact.At, "place": b.To, "net_kg": float64(b.Amount.FreshKg) / 1000}
 		if b.Amount.MoistureWB != nil {
 			o["moisture_wb"] = *b.Amount.MoistureWB
 		}
 		return o.text("grower", b.Grower).text("grown", b.Grown).text("variety", b.Variety).text("ticket", b.Ticket)
-	})})
+	}), next)
 }
 
 // drawn is the mass of all draws together.

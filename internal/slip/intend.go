@@ -34,7 +34,7 @@ func (s *Intend) Enter(ctx context.Context, h *malthouse.House, a malthouse.Acto
 		}
 		t, err := Moment(text, h.Clock().In(h.Zone))
 		if err != nil {
-			faults.add(field, "“%s” is not a time; write 2026-12-01 06:00, or 2026-12-24", text)
+			faults.add(field, "slip.time.form", text, "2026-12-01 06:00")
 		}
 		return ledger.Time(t.UnixMilli())
 	}

@@ -96,6 +96,12 @@ func TestAPIIsAsDescribed(t *testing.T) {
 				good = sentWith(t, apiAt+path, examples.FirstSilo, "silo-readings.csv")
 			case "/entries":
 				good = get(t, h, apiAt+path)
+				valid(t, path, schema(t, doc, "entries-2"), good, 200)
+			case "/formulas":
+				good = get(t, h, apiAt+path)
+				valid(t, path, schema(t, doc, "formulas-1"), good, 200)
+			case "/trial":
+				good = sentWith(t, apiAt+path, examples.FirstTrial, "trial.csv")
 			case "/entries/{entry}":
 				ask := "?ask=" + url.QueryEscape("barley 12 % wb 20 °C")
 				good, bad = get(t, h, apiAt+"/entries/emc"+ask), get(t, h, apiAt+"/entries/emm"+ask)
@@ -119,7 +125,7 @@ func TestAPIIsAsDescribed(t *testing.T) {
 	if asked != len(operations) {
 		t.Errorf("%d operations are described, there are %d", asked, len(operations))
 	}
-	for _, name := range []string{"piece", "load", "silo"} {
+	for _, name := range []string{"piece", "load", "silo", "trial"} {
 		schema(t, doc, name)
 	}
 }

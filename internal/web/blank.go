@@ -80,6 +80,11 @@ func (s *Server) again(w http.ResponseWriter, r *http.Request, f blankForm, err 
 
 // show sets a page.
 func (s *Server) show(w http.ResponseWriter, r *http.Request, of room, status int) {
+	for _, p := range of.Parts {
+		if p.Grid != nil {
+			p.Grid.arrange(r.URL, readerOf(r))
+		}
+	}
 	s.set(w, r, page{name: "room", title: of.Title, status: status, data: of})
 }
 

@@ -26,6 +26,7 @@ func (s *Server) openCertificates() {
 			return room{}, err
 		}
 		out := s.certificateRoom(v, c, "")
+		out.API = apiAt + certificateAt(string(c.Number))
 		public := roomPart{Heading: v.Units.Say("certificate.public")}
 		switch {
 		case found:

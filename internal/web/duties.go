@@ -122,6 +122,7 @@ func (s *Server) complaint(v visit) (room, error) {
 	}
 	l := s.sheets(v).Complaint(c)
 	out := leafRoom(v, l)
+	out.API = apiAt + complaintAt + "?" + url.Values{"lot": {lot}, "claim": texts}.Encode()
 	out.Ask, out.File = ask, printed(v, "complaint-"+string(c.Lot), l)
 	return out, nil
 }

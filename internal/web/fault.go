@@ -20,6 +20,11 @@ var Codes = map[string]string{
 	"web.sign-in.missing": "Nobody has signed in: send a token of the house, as in “Authorization: Bearer awn_…”.",
 	"web.slip.unreadable": "A field of what was typed cannot be read: {what}.",
 	"web.table.faults":    "{what}",
+	"web.kind.unknown":    "What was sent is {what}.",
+	"web.method.unknown":  "Nothing here is asked by {what}.",
+	"web.match.missing":   "Say what you change: the ETag that you were answered, as If-Match; If-None-Match: * where nothing is there yet; If-Match: * to write over whatever is.",
+	"web.match.changed":   "Somebody changed it meanwhile, or it is there already. Ask for it anew, and change that.",
+	"web.document.none":   "The house keeps no document of the kind {what} yet.",
 }
 
 // fault is an answer to a request that cannot be met.

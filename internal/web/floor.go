@@ -83,7 +83,7 @@ func (o *prospect) make(ctx context.Context, h *malthouse.House, plan *malthouse
 		o.err = err
 		return
 	}
-	o.drawn, o.err = expect.Draw(ctx, piece, prospectDraws, 2)
+	o.drawn, o.err = expect.Draw(ctx, piece, prospectDraws, spare(), turn)
 }
 
 // under is a piece under way with what is expected of it.
@@ -116,7 +116,7 @@ func (s *Server) underway(v visit, code ledger.Code) (u under, err error) {
 	if err != nil || !ready {
 		return u, err
 	}
-	f := expect.Anew(u.PieceView, drawn, s.House.Clock().In(s.House.Zone))
+	f := expect.AnewBy(u.PieceView, drawn, s.House.Clock().In(s.House.Zone), s.remembers.given(drawn))
 	u.Forecast = &f
 	return u, nil
 }
@@ -147,7 +147,7 @@ func (s *Server) floor(v visit) (room, error) {
 			out.Says = []saying{v.first(c, vessels[c.Piece])}
 		}
 		g.Rows = append(g.Rows, []cell{
-			word(v.clock(c.At)), link(string(c.Piece), thingAt(ledger.Piece+":"+string(c.Piece))), word(vessels[c.Piece]),
+			v.time(c.At), link(string(c.Piece), thingAt(ledger.Piece+":"+string(c.Piece))), word(vessels[c.Piece]),
 			word(report.StepName(c.Next, u)), word(report.Overdue(c.Next, u)),
 		})
 	}

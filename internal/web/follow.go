@@ -28,7 +28,7 @@ func (s *Server) trace(v visit) (room, error) {
 		return out, err
 	}
 	out.Title = words.Capital(report.Thing(string(t.Thing), u))
-	out.API = apiAt + "/trace?of=" + string(ref)
+	out.API = apiAt + "/trace?of=" + url.QueryEscape(string(ref))
 	if arms := report.Origins(t, u); arms != nil {
 		at := "/trace/" + url.PathEscape(string(ref)) + "/table.csv"
 		body, err := set(arms, at)
@@ -41,7 +41,7 @@ func (s *Server) trace(v visit) (room, error) {
 		g := &grid{ID: "behind", Caption: u.Say("record.behind"), Head: []string{u.Say("room.delivery"), u.Say("room.share"), u.Say("room.range"), u.Say("room.dry"), u.Say("room.grower"), u.Say("room.field"), u.Say("room.variety")}}
 		for _, x := range t.Sources {
 			g.Rows = append(g.Rows, []cell{
-				v.thing(string(x.Origin)), figure(v.share(x.Share)), figure(v.band(x.Least, x.Most)), figure(words.Figure("kg_dm", x.DryKg, u)),
+				v.thing(string(x.Origin)), v.share(x.Share), v.band(x.Least, x.Most), v.dry(x.DryKg),
 				word(x.Grower), word(x.Grown), word(x.Variety),
 			})
 		}
@@ -54,7 +54,7 @@ func (s *Server) trace(v visit) (room, error) {
 			if l.Piece != "" {
 				piece = v.thing(ledger.Piece + ":" + string(l.Piece))
 			}
-			g.Rows = append(g.Rows, []cell{v.thing(ledger.LotKind + ":" + string(l.Lot)), piece, figure(v.share(l.Share)), figure(v.band(l.Least, l.Most))})
+			g.Rows = append(g.Rows, []cell{v.thing(ledger.LotKind + ":" + string(l.Lot)), piece, v.share(l.Share), v.band(l.Least, l.Most)})
 		}
 		out.Parts = append(out.Parts, roomPart{Grid: g})
 	}
@@ -95,8 +95,8 @@ func (v visit) holders(t malthouse.Traced) *grid {
 			place = word(report.Thing(string(h.Place), u))
 		}
 		g.Rows = append(g.Rows, []cell{
-			place, figure(words.Figure("kg_dm", h.DryKg, u)), figure(u.Say("record.band", "least", u.Number(h.LeastKg, 0), "most", words.Figure("kg_dm", h.MostKg, u))),
-			figure(words.Figure("kg", h.HeldKg, u)), word(h.Receiver), word(h.Contact),
+			place, v.dry(h.DryKg), figure(u.Say("record.band", "least", u.Number(h.LeastKg, 0), "most", words.Figure("kg_dm", h.MostKg, u))).by(h.LeastKg),
+			figure(words.Figure("kg", h.HeldKg, u)).by(h.HeldKg), word(h.Receiver), word(h.Contact),
 		})
 	}
 	return g
@@ -124,13 +124,14 @@ func (s *Server) balance(v visit) (room, error) {
 	day := func(t time.Time) string { return t.Format(time.DateOnly) }
 	g := &grid{ID: "balance", Caption: u.Say("record.balance", "from", u.Day(from), "to", u.Day(to)), Head: []string{"", u.Say("record.dry"), u.Say("record.water"), u.Say("record.both")}}
 	add := func(l malthouse.Line) {
-		g.Rows = append(g.Rows, []cell{word(u.Say("line." + string(l.Name))), figure(v.kg(l.Dry)), figure(v.kg(l.Water)), figure(v.kg(l.Dry + l.Water))})
+		g.Rows = append(g.Rows, []cell{word(u.Say("line." + string(l.Name))), v.mass("", l.Dry), v.mass("", l.Water), v.mass("", l.Dry+l.Water)})
 	}
 	for _, l := range b.Lines {
 		add(l)
 	}
 	out := room{Title: u.Say("page.go.balance"), Under: u.Say("record.closes", "off", u.Number(float64(b.OffG), 0)), Parts: []roomPart{{Grid: g}}}
 	out.Ask = &question{At: "/balance", Word: u.Say("room.add-up"), Fields: []askField{{"from", u.Say("room.from"), day(from)}, {"to", u.Say("room.to"), day(to)}}}
+	out.API = apiAt + "/balance?from=" + day(from) + "&to=" + day(to)
 	if len(b.Made) > 0 {
 		made := &grid{ID: "made", Caption: u.Say("record.inside"), Head: g.Head}
 		main := g

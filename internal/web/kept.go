@@ -58,7 +58,7 @@ func (s *Server) kept(v visit) (room, error) {
 		}
 		g.Rows = append(g.Rows, []cell{link(u.Say("settings.document."+kind), keptAt+"/"+kind), word(u.Say("settings.agreed.another"))})
 	}
-	return room{Title: u.Say("settings.documents"), Under: u.Say("settings.documents.under"), Parts: []roomPart{{Grid: g}}}, nil
+	return room{Title: u.Say("settings.documents"), Under: u.Say("settings.documents.under"), API: apiAt + "/documents", Parts: []roomPart{{Grid: g}}}, nil
 }
 
 // draft is a document as it is typed.
@@ -105,7 +105,7 @@ func (s *Server) drafted(w http.ResponseWriter, v visit, text string, faults pap
 			At: v.URL.Path + "/end", Word: u.Say("settings.agreed.end"), Hidden: []blank{{Name: "name", Value: name}, {Name: "id", Value: newID(s.House.Clock())}},
 		}}
 	}
-	s.show(w, v.Request, room{Title: title, Under: u.Say("settings.draft.under"), Parts: []roomPart{part}}, status)
+	s.show(w, v.Request, room{Title: title, Under: u.Say("settings.draft.under"), API: apiAt + "/documents/" + kind, Parts: []roomPart{part}}, status)
 }
 
 // keptTaken keeps a document that reads without fault.

@@ -74,6 +74,7 @@ func (s *Server) leaf(path string, of func(visit) (report.Leaf, []roomPart, erro
 			return room{}, err
 		}
 		out := leafRoom(v, l)
+		out.API = apiAt + v.URL.EscapedPath()
 		out.File = printed(v, strings.Trim(strings.ReplaceAll(path, "/", "-"), "-{}"), l)
 		out.Parts = append(more, out.Parts...)
 		return out, nil

@@ -41,7 +41,7 @@ func (s *Server) people(v visit) (room, error) {
 			links = append(links, blankForm{At: at + "/link", Word: u.Say("settings.link", "who", p.Name)})
 		}
 	}
-	return room{Title: u.Say("settings.people"), Under: u.Say("settings.people.under"), Parts: []roomPart{
+	return room{Title: u.Say("settings.people"), Under: u.Say("settings.people.under"), API: apiAt + "/people", Parts: []roomPart{
 		{Grid: g}, {Slips: v.may(s.form(v, "person", peopleAt, nil))},
 		{Heading: u.Say("settings.links"), Says: []saying{{Text: u.Say("settings.links.under")}}, Forms: links},
 	}}, nil

@@ -5,7 +5,6 @@ import (
 	"context"
 	"html/template"
 	"net/http"
-	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -137,7 +136,7 @@ func (d *designed) reckon(ctx context.Context, r report.Report, do, which string
 	if do == "draw" {
 		r.Outcome, r.Odds, err = drawn(ctx, &piece)
 	} else {
-		r.Outcome, err = course.Run(&piece)
+		r.Outcome, err = ran(&piece)
 	}
 	if err != nil {
 		return nil, nil, err
@@ -147,7 +146,13 @@ func (d *designed) reckon(ctx context.Context, r report.Report, do, which string
 
 // sampling is how a piece is drawn for a page.
 func sampling() course.Sampling {
-	return course.Sampling{Draws: liveDraws, Seed: 1, Workers: runtime.GOMAXPROCS(0)}
+	return course.Sampling{Draws: liveDraws, Seed: 1, Workers: spare(), Turn: turn}
+}
+
+// ran runs a piece in its turn.
+func ran(p *course.Piece) (*course.Outcome, error) {
+	defer turn()()
+	return course.Run(p)
 }
 
 // drawn draws a piece.

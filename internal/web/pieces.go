@@ -3,7 +3,6 @@ package web
 import (
 	"net/url"
 
-	"awn/course"
 	"awn/internal/expect"
 	"awn/internal/malthouse"
 	"awn/internal/report"
@@ -25,7 +24,7 @@ func (s *Server) pieces(v visit) (room, error) {
 			cast += d.Amount.FreshKg
 		}
 		g.Rows = append(g.Rows, []cell{
-			link(string(p.Code), thingAt(ledger.Piece+":"+string(p.Code))), word(u.Moment(p.Cast.Fact.At, p.Cast.Fact.OffsetMin)), figure(v.grain(ledger.Silo, cast)),
+			link(string(p.Code), thingAt(ledger.Piece+":"+string(p.Code))), v.moment(p.Cast.Fact), v.mass(ledger.Silo, cast),
 			word(u.Say("state." + string(p.State))),
 		})
 	}
@@ -53,7 +52,7 @@ func (s *Server) pieceRoom(v visit) (room, error) {
 	out := room{Title: words.Capital(report.Thing(name, u)), Under: words.Capital(u.Say("state."+string(p.State))) + ".", API: apiAt + "/pieces/" + url.PathEscape(string(code))}
 	if f := p.Forecast; f != nil && p.State != ledger.Done {
 		out.Says = append(out.Says, v.nowOf(f)...)
-		body, err := set(s.expected(v, f).Live(), here+"/table.csv")
+		body, err := s.body(v, f, here+"/table.csv")
 		if err != nil {
 			return room{}, err
 		}
@@ -105,7 +104,7 @@ func (v visit) came(b malthouse.Booked) roomPart {
 // expected is the account of a piece under way, as it is expected now.
 func (s *Server) expected(v visit, f *expect.Forecast) report.Report {
 	r := s.account(v.Request)
-	r.Outcome, r.Odds, r.Found, r.NowH = f.Drawn.Outcome, f.Drawn.Weigh(course.UsualRisk), f.Found, f.HourOf(f.Now)
+	r.Outcome, r.Odds, r.Found, r.NowH = f.Drawn.Outcome, s.remembers.weigh(f.Drawn), f.Found, f.HourOf(f.Now)
 	return r
 }
 
@@ -114,7 +113,7 @@ func (v visit) ahead(f *expect.Forecast) *grid {
 	u := v.Units
 	g := &grid{ID: "ahead", Caption: u.Say("floor.next"), Head: []string{u.Say("room.when"), u.Say("room.what"), ""}}
 	for _, n := range f.Next[:min(6, len(f.Next))] {
-		g.Rows = append(g.Rows, []cell{word(v.clock(n.At)), word(report.StepName(n, u)), word(report.Overdue(n, u))})
+		g.Rows = append(g.Rows, []cell{v.time(n.At), word(report.StepName(n, u)), word(report.Overdue(n, u))})
 	}
 	return g
 }

@@ -69,14 +69,27 @@ type grid struct {
 	Caption string
 	Head    []string
 	Rows    [][]cell
-	CSV     string // its address
+	CSV     string   // its address
+	Shown   arranged // as the address of the page asks for it
 }
 
-// cell is a word or a figure, and where it leads.
+// cell is a word or a figure, and where it leads. One that stands for a number
+// or a time is sorted by that.
 type cell struct {
 	Text, Href string
 	Figure     bool
+	key        float64
+	keyed      bool
 }
+
+// by gives a cell what it is sorted by.
+func (c cell) by(x float64) cell {
+	c.key, c.keyed = x, true
+	return c
+}
+
+// Whole reports whether a cell stands on one line: a time does.
+func (c cell) Whole() bool { return c.keyed }
 
 func word(text string) cell       { return cell{Text: text} }
 func figure(text string) cell     { return cell{Text: text, Figure: true} }
@@ -116,14 +129,9 @@ func (s *Server) showRoom(w http.ResponseWriter, v visit, r room) error {
 		return nil
 	}
 	if id := v.URL.Query().Get("csv"); id != "" {
-		return s.sendGrid(w, r, id)
+		return s.sendGrid(w, v, r, id)
 	}
 	r.Says = append(s.said.of(v.URL.Query().Get(entered), v.Units), r.Says...)
-	for i := range r.Parts {
-		if g := r.Parts[i].Grid; g != nil {
-			g.CSV = withQuery(v.URL, "csv", g.ID)
-		}
-	}
 	s.show(w, v.Request, r, 0)
 	return nil
 }
@@ -159,13 +167,13 @@ func ofRecord(err error) error {
 }
 
 // sendGrid sends one table of a page as CSV.
-func (s *Server) sendGrid(w http.ResponseWriter, r room, id string) error {
+func (s *Server) sendGrid(w http.ResponseWriter, v visit, r room, id string) error {
 	for _, p := range r.Parts {
 		if p.Grid == nil || p.Grid.ID != id {
 			continue
 		}
 		var b bytes.Buffer
-		if err := table.WriteCSV(&b, p.Grid.page()); err != nil {
+		if err := table.WriteCSV(&b, p.Grid.page(v.URL.Query())); err != nil {
 			return err
 		}
 		file{name: id + ".csv", kind: kindCSV}.send(w, &b)
@@ -174,10 +182,10 @@ func (s *Server) sendGrid(w http.ResponseWriter, r room, id string) error {
 	return errNoPage
 }
 
-// page is the table as a file.
-func (g *grid) page() table.Page {
+// page is the table as a file: all rows that an address asks for, in its order.
+func (g *grid) page(q url.Values) table.Page {
 	return table.Page{Name: g.ID, Head: g.Head, Rows: func(yield func([]any, error) bool) {
-		for _, r := range g.Rows {
+		for _, r := range orderOf(q, g.ID, len(g.Head)).rows(g.Rows) {
 			line := make([]any, len(r))
 			for i := range r {
 				line[i] = r[i].Text

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"net/url"
+	"time"
 
 	"awn/internal/malthouse"
 	"awn/internal/report"
@@ -55,31 +56,41 @@ func thingAt(thing string) string {
 
 func (v visit) kg(g ledger.Grams) string { return words.Figure("kg", float64(g)/1000, v.Units) }
 
-// grain is a mass of what lies in places of a kind: barley in silos, malt in
-// malt stores, for whoever counts in bushels.
-func (v visit) grain(kind string, g ledger.Grams) string {
+// mass, share and the others below are cells that are sorted by what they say.
+// A mass is of what lies in places of a kind: barley in silos, malt in malt
+// stores, for whoever counts in bushels.
+func (v visit) mass(kind string, g ledger.Grams) cell {
 	name := map[string]string{ledger.Silo: "barley_kg", ledger.MaltStore: "malt_kg"}[kind]
-	return words.Figure(cmp.Or(name, "kg"), float64(g)/1000, v.Units)
+	return figure(words.Figure(cmp.Or(name, "kg"), float64(g)/1000, v.Units)).by(float64(g))
 }
 
-func (v visit) share(x float64) string { return words.Figure("tenths", x, v.Units) }
+func (v visit) share(x float64) cell { return figure(words.Figure("tenths", x, v.Units)).by(x) }
+
+func (v visit) moment(f ledger.Fact) cell {
+	return word(v.Units.Moment(f.At, f.OffsetMin)).by(float64(f.At))
+}
+
+func (v visit) time(at time.Time) cell { return word(v.clock(at)).by(float64(at.UnixMilli())) }
+
+func (v visit) dry(kg float64) cell { return figure(words.Figure("kg_dm", kg, v.Units)).by(kg) }
 
 func (v visit) thing(name string) cell { return link(report.Thing(name, v.Units), thingAt(name)) }
 
 // band is the least and the most of a share.
-func (v visit) band(least, most float64) string {
+func (v visit) band(least, most float64) cell {
 	if math.Abs(least-most) < 5e-4 {
-		return v.Units.Say("record.exact")
+		return figure(v.Units.Say("record.exact")).by(least)
 	}
-	return v.Units.Say("record.band", "least", v.share(least), "most", v.share(most))
+	return figure(v.Units.Say("record.band", "least", v.share(least).Text, "most", v.share(most).Text)).by(least)
 }
 
 // moisture is that of what a place holds, empty where it holds nothing.
-func (v visit) moisture(b ledger.Balance) string {
+func (v visit) moisture(b ledger.Balance) cell {
 	if b.Dry <= 0 || b.Water < 0 {
-		return ""
+		return figure("")
 	}
-	return words.Figure("wb", float64(b.Water)/float64(b.Dry+b.Water), v.Units)
+	wet := float64(b.Water) / float64(b.Dry+b.Water)
+	return figure(words.Figure("wb", wet, v.Units)).by(wet)
 }
 
 // told is a table of facts.
@@ -92,8 +103,8 @@ func (v visit) told(id string, facts []malthouse.Told) *grid {
 			what += u.Say("record.is-struck")
 		}
 		g.Rows = append(g.Rows, []cell{
-			word(u.Moment(t.Fact.At, t.Fact.OffsetMin)), word(what), word(report.Detail(t.Body, u)), word(t.Who),
-			link(u.Number(float64(t.Fact.Seq), 0), slipsAt+"strike?fact="+url.QueryEscape(t.Fact.ID)+"&back="+url.QueryEscape(v.URL.Path)),
+			v.moment(t.Fact), word(what), word(report.Detail(t.Body, u)), word(t.Who),
+			link(u.Number(float64(t.Fact.Seq), 0), slipsAt+"strike?fact="+url.QueryEscape(t.Fact.ID)+"&back="+url.QueryEscape(v.URL.Path)).by(float64(t.Fact.Seq)),
 		})
 	}
 	return g
@@ -118,7 +129,7 @@ func (v visit) results(found []ledger.Result) *grid {
 		if r.Less {
 			text = "< " + text
 		}
-		g.Rows = append(g.Rows, []cell{word(report.Quantity(r.Quantity, u)), figure(text), word(r.Method), word(r.Lab)})
+		g.Rows = append(g.Rows, []cell{word(report.Quantity(r.Quantity, u)), figure(text).by(r.Value), word(r.Method), word(r.Lab)})
 	}
 	return g
 }
@@ -139,7 +150,7 @@ func (s *Server) thingRoom(v visit) (room, error) {
 	}
 	known := url.Values{"thing": {name}}
 	here := thingAt(name)
-	out := room{Title: words.Capital(report.Thing(name, u)), Parts: []roomPart{{Grid: v.told("told", t.Told)}}}
+	out := room{Title: words.Capital(report.Thing(name, u)), API: apiAt + "/things/" + url.PathEscape(name), Parts: []roomPart{{Grid: v.told("told", t.Told)}}}
 	if t.Subject.Leave != "" {
 		out.Says = append(out.Says, saying{Text: words.Capital(u.Say("leave."+string(t.Subject.Leave))) + ".", Grave: t.Subject.Leave == ledger.OnHold})
 	}

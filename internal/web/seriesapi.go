@@ -22,28 +22,28 @@ var seriesOperations = []operation{
 }
 
 // apiSeriesList answers with every series, apiSeries with a part of one.
-func (s *Server) apiSeriesList(v visit) ([]byte, error) {
+func (s *Server) apiSeriesList(v visit) (reply, error) {
 	all, err := s.House.Watching(v.Context(), v.Actor)
 	if err != nil {
-		return nil, err
+		return reply{}, err
 	}
 	return toldJSON(func(w io.Writer) error { return report.SeriesListJSON(w, all, s.Version) })
 }
 
-func (s *Server) apiSeries(v visit) ([]byte, error) {
+func (s *Server) apiSeries(v visit) (reply, error) {
 	from, to, err := v.part()
 	if err != nil {
-		return nil, err
+		return reply{}, err
 	}
 	width := stretchesShown
 	if text := v.FormValue("width"); text != "" {
 		if width, err = strconv.Atoi(text); err != nil {
-			return nil, refuse(http.StatusUnprocessableEntity, "web.form.unreadable", "width is a whole number")
+			return reply{}, refuse(http.StatusUnprocessableEntity, "web.form.unreadable", "width is a whole number")
 		}
 	}
 	seen, err := s.House.See(v.Context(), v.Actor, v.PathValue("code"), from, to, width)
 	if err != nil {
-		return nil, err
+		return reply{}, err
 	}
 	return toldJSON(func(w io.Writer) error { return report.SeriesJSON(w, seen, s.Version) })
 }

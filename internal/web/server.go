@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"log/slog"
 	"net/http"
+	"sync"
 
 	"awn/internal/account"
 	"awn/internal/house"
@@ -44,7 +45,9 @@ type Server struct {
 	said said
 
 	prospects prospects
+	remembers remembers
 	bell      bell
+	changing  sync.Mutex      // what is changed by its tag is looked at and changed in one go
 	base      context.Context // of what no request waits for
 }
 

@@ -37,6 +37,7 @@ func (s *Server) settings(v visit) (room, error) {
 	out := room{Title: u.Say("page.go.settings"), Under: u.Say("page.asks.settings")}
 	var leads []saying
 	if v.Actor.May(malthouse.UsePeople) {
+		out.API = apiAt + settingsAt
 		lacks, err := s.lacks(v)
 		if err != nil {
 			return room{}, err
@@ -105,7 +106,9 @@ func (s *Server) houseSheet(v visit) (blankForm, func(blankForm) room, error) {
 
 func (s *Server) houseRoom(v visit) (room, error) {
 	f, of, err := s.houseSheet(v)
-	return of(f), err
+	out := of(f)
+	out.API = apiAt + settingsAt
+	return out, err
 }
 
 // houseSet sets what was changed: all of it, or nothing where something cannot

@@ -168,7 +168,7 @@ func (s *Server) openSlips() {
 
 func (s *Server) setSlip(w http.ResponseWriter, v visit, f slipForm, status int) {
 	f.Open = true
-	s.set(w, v.Request, page{name: "room", title: f.Title, status: status, form: true, data: room{Title: f.Title, Parts: []roomPart{{Slips: []slipForm{f}}}}})
+	s.set(w, v.Request, page{name: "room", title: f.Title, status: status, form: true, data: room{Title: f.Title, API: "/api#op-enter-" + f.Name, Parts: []roomPart{{Slips: []slipForm{f}}}}})
 }
 
 // enter enters a slip, or gives it back with what is wrong.
@@ -205,7 +205,7 @@ func (s *Server) take(v visit, one slip.Slip, typed url.Values) (done malthouse.
 	entry := malthouse.Entry{ID: typed.Get("id")}
 	marked, err := inMark(v.Units, one, typed)
 	if err == nil {
-		err = slip.Fill(one, marked)
+		err = slip.Fill(one, s.byHouse(v.Units, one, marked))
 	}
 	if err != nil {
 		return done, err

@@ -22,12 +22,12 @@ func (s *Server) deliveries(v visit) (room, error) {
 	}}
 	for _, d := range all {
 		b := d.Body
-		wet := ""
-		if b.Amount.MoistureWB != nil {
-			wet = words.Figure("wb", float64(*b.Amount.MoistureWB), u)
+		wet := figure("")
+		if m := b.Amount.MoistureWB; m != nil {
+			wet = figure(words.Figure("wb", float64(*m), u)).by(float64(*m))
 		}
 		g.Rows = append(g.Rows, []cell{
-			v.thing(ledger.DeliveryKind + ":" + string(b.Lot)), word(u.Moment(d.Fact.At, d.Fact.OffsetMin)), figure(v.grain(ledger.Silo, b.Amount.FreshKg)), figure(wet),
+			v.thing(ledger.DeliveryKind + ":" + string(b.Lot)), v.moment(d.Fact), v.mass(ledger.Silo, b.Amount.FreshKg), wet,
 			word(b.Grower), word(b.Variety), v.thing(string(b.To)),
 		})
 	}
@@ -51,7 +51,7 @@ func (s *Server) stock(v visit) (room, error) {
 		if h.Overdrawn() {
 			out.Says = append(out.Says, saying{Text: u.Say("said.overdrawn", "place", report.Thing(string(h.Account), u), "less_kg", v.kg(-h.Dry-h.Water)), Grave: true})
 		}
-		g.Rows = append(g.Rows, []cell{v.thing(string(h.Account)), figure(v.grain(h.Account.Kind(), h.Dry+h.Water)), figure(v.moisture(h.Balance)), word(strings.Join(report.Standing(h, u), " · "))})
+		g.Rows = append(g.Rows, []cell{v.thing(string(h.Account)), v.mass(h.Account.Kind(), h.Dry + h.Water), v.moisture(h.Balance), word(strings.Join(report.Standing(h, u), " · "))})
 	}
 	if len(held.Places) == 0 {
 		out.Says = append(out.Says, saying{Text: u.Say("record.empty")})
@@ -84,7 +84,7 @@ func (s *Server) malt(v visit) (room, error) {
 	if err != nil {
 		return room{}, err
 	}
-	lots, err := s.House.Lots(v.Context(), v.Actor, mostLots)
+	lots, err := s.House.Lots(v.Context(), v.Actor)
 	if err != nil {
 		return room{}, err
 	}
@@ -108,14 +108,14 @@ func (s *Server) malt(v visit) (room, error) {
 				continue
 			}
 			stores.Rows = append(stores.Rows, []cell{
-				v.thing(string(h.Account)), v.thing(ledger.LotKind + ":" + string(l.Lot)), figure(v.share(l.Share)), figure(v.band(l.Least, l.Most)),
-				figure(v.grain(ledger.MaltStore, ledger.Grams(l.Share*float64(h.Dry+h.Water)))),
+				v.thing(string(h.Account)), v.thing(ledger.LotKind + ":" + string(l.Lot)), v.share(l.Share), v.band(l.Least, l.Most),
+				v.mass(ledger.MaltStore, ledger.Grams(l.Share * float64(h.Dry+h.Water))),
 			})
 		}
 		if few > 0 {
 			stores.Rows = append(stores.Rows, []cell{
-				v.thing(string(h.Account)), word(u.Say("room.lots-more", "count", u.Number(float64(few), 0))), figure(v.share(left)), figure(""),
-				figure(v.grain(ledger.MaltStore, ledger.Grams(left*float64(h.Dry+h.Water)))),
+				v.thing(string(h.Account)), word(u.Say("room.lots-more", "count", u.Number(float64(few), 0))), v.share(left), figure(""),
+				v.mass(ledger.MaltStore, ledger.Grams(left * float64(h.Dry+h.Water))),
 			})
 		}
 	}
@@ -130,20 +130,17 @@ func (s *Server) malt(v visit) (room, error) {
 		if number, ok := certificates[ledger.Ref(ledger.Shipment+":"+code)]; ok {
 			c = link(number, "/certificates/"+url.PathEscape(number))
 		}
-		loads.Rows = append(loads.Rows, []cell{v.thing(ledger.Shipment + ":" + code), word(u.Moment(x.Fact.At, x.Fact.OffsetMin)), word(x.Body.Receiver), figure(v.kg(net)), c})
+		loads.Rows = append(loads.Rows, []cell{v.thing(ledger.Shipment + ":" + code), v.moment(x.Fact), word(x.Body.Receiver), v.mass(ledger.MaltStore, net), c})
 	}
 	against, err := s.against(v, held, lots)
 	if err != nil {
 		return room{}, err
 	}
 	return room{
-		Title: u.Say("page.go.malt"), Under: u.Say("room.malt.under"), API: apiAt + "/stock",
+		Title: u.Say("page.go.malt"), Under: u.Say("room.malt.under"), API: apiAt + "/lots",
 		Parts: []roomPart{against, {Grid: stores}, {Grid: v.lots(lots)}, {Grid: loads}, {Heading: u.Say("room.enter"), Slips: v.may(s.form(v, "ship", "/malt", nil), s.form(v, "blend", "/malt", nil), s.form(v, "move", "/malt", nil))}},
 	}, nil
 }
-
-// mostLots is how many lots are shown, the latest.
-const mostLots = 200
 
 // lots is the lots of malt with what was found of them.
 func (v visit) lots(all []malthouse.Lot) *grid {

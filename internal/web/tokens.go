@@ -39,7 +39,7 @@ func (s *Server) tokens(v visit, f blankForm) (room, error) {
 	}}
 	var ends []blankForm
 	for _, t := range all {
-		g.Rows = append(g.Rows, []cell{word(t.Name), word(t.Person), word(t.Scope), word(v.clock(t.Seen)), word(v.clock(t.Ends))})
+		g.Rows = append(g.Rows, []cell{word(t.Name), word(t.Person), word(t.Scope), v.time(t.Seen), v.time(t.Ends)})
 		ends = append(ends, blankForm{At: tokensAt + "/" + t.ID + "/end", Word: u.Say("settings.token.end", "name", t.Name)})
 	}
 	return room{Title: u.Say("settings.tokens"), Under: u.Say("settings.tokens.under"), Parts: []roomPart{{Forms: []blankForm{f}}, {Grid: g}, {Forms: ends}}}, nil

@@ -58,6 +58,25 @@ func (s *Server) moment(u words.Units, text string) (time.Time, error) {
 	return at.In(s.House.Zone), err
 }
 
+// typedLayout is how a time is typed.
+const typedLayout = "2006-01-02 15:04"
+
+// byHouse is what was typed in a slip with its times by the clock of the house,
+// where the reader has another. What is no time is left for whoever reads the
+// slip to refuse.
+func (s *Server) byHouse(u words.Units, one slip.Slip, typed url.Values) url.Values {
+	out := maps.Clone(typed)
+	for _, f := range slip.Fields(one) {
+		if f.Hint != "WHEN" {
+			continue
+		}
+		if at, err := s.moment(u, typed.Get(f.Name)); err == nil {
+			out.Set(f.Name, at.Format(typedLayout))
+		}
+	}
+	return out
+}
+
 // zoneName is the reader's time zone, where it was chosen.
 func zoneName(u words.Units) string {
 	if u.Zone == nil {

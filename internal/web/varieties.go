@@ -3,6 +3,7 @@ package web
 import (
 	"bytes"
 	"cmp"
+	"context"
 	"crypto/sha256"
 	"encoding/base64"
 	"encoding/hex"
@@ -79,7 +80,11 @@ func (s *Server) trial(r *http.Request, d *trialled) (report.TrialAccount, error
 	if err != nil {
 		return report.TrialAccount{}, err
 	}
-	a := s.account(r)
+	return d.weigh(r.Context(), t, in, s.account(r))
+}
+
+// weigh weighs a trial.
+func (d *trialled) weigh(ctx context.Context, t paper.TrialOrder, in []report.Input, a report.Report) (report.TrialAccount, error) {
 	sheet, err := table.Read(bytes.NewReader(t.Table), t.Sheet)
 	var wrong *table.Error
 	if errors.As(err, &wrong) {
@@ -101,7 +106,7 @@ func (s *Server) trial(r *http.Request, d *trialled) (report.TrialAccount, error
 		Inputs: append(in, report.Input{Kind: "table", SHA256: hex.EncodeToString(sum[:])}),
 	}
 	t.Brief.Rank = variety.RankOptions{Draws: trialDraws, Seed: 1}
-	out.Account, err = trials.Weigh(r.Context(), t.Brief)
+	out.Account, err = trials.Weigh(ctx, t.Brief)
 	if errors.Is(err, variety.ErrNothing) {
 		err = &tableFaults{[]string{d.Name + ": " + err.Error() + "."}}
 	}

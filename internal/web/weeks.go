@@ -112,7 +112,7 @@ func (s *Server) meant(v visit) (roomPart, error) {
 			row[5] = link(u.Say("weeks.cast-it"), slipsAt+"start?"+url.Values{"does": {id}, "vessel": {b.Vessel}, "back": {weeksAt}}.Encode())
 		}
 		if v.Actor.May(malthouse.UseIntend) {
-			row[6] = link(u.Say("weeks.move-it"), slipsAt+"intend?"+s.moved(m).Encode())
+			row[6] = link(u.Say("weeks.move-it"), slipsAt+"intend?"+s.moved(v, m).Encode())
 		}
 		if v.Actor.May(malthouse.UseStrike) {
 			row[7] = link(u.Say("weeks.strike-it"), slipsAt+"strike?"+url.Values{"fact": {id}, "back": {weeksAt}}.Encode())
@@ -123,7 +123,7 @@ func (s *Server) meant(v visit) (roomPart, error) {
 }
 
 // moved is an intention as it is typed once more, to be moved.
-func (s *Server) moved(m malthouse.Entered[*ledger.Intention]) url.Values {
+func (s *Server) moved(v visit, m malthouse.Entered[*ledger.Intention]) url.Values {
 	b := m.Body
 	out := url.Values{"replaces": {m.Fact.ID}, "back": {weeksAt}}
 	for name, text := range map[string]string{"vessel": b.Vessel, "box": b.Box, "kiln": b.Kiln, "order": b.Order} {
@@ -131,23 +131,24 @@ func (s *Server) moved(m malthouse.Entered[*ledger.Intention]) url.Values {
 			out.Set(name, text)
 		}
 	}
-	out.Set("begin", s.typedTime(b.Begin))
+	out.Set("begin", v.typedTime(s.House.Zone, b.Begin))
 	if b.Due != 0 {
-		out.Set("due", s.typedTime(b.Due))
+		out.Set("due", v.typedTime(s.House.Zone, b.Due))
 	}
 	return out
 }
 
-// typedTime is a time as a slip takes it.
-func (s *Server) typedTime(t ledger.Time) string {
-	return time.UnixMilli(int64(t)).In(s.House.Zone).Format("2006-01-02 15:04")
+// typedTime is a time as a slip takes it, by the clock of whoever reads the
+// page.
+func (v visit) typedTime(house *time.Location, t ledger.Time) string {
+	return time.UnixMilli(int64(t)).In(v.Units.In(house)).Format(typedLayout)
 }
 
 // apiWeeks answers programs.
-func (s *Server) apiWeeks(v visit) ([]byte, error) {
+func (s *Server) apiWeeks(v visit) (reply, error) {
 	a, err := s.through(v)
 	if err != nil {
-		return nil, err
+		return reply{}, err
 	}
 	return toldJSON(func(w io.Writer) error { return a.JSON(w, s.Version) })
 }

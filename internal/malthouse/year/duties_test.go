@@ -180,7 +180,7 @@ func TestControlPointsAreWholeOnlyWhenMeasuredAndDecided(t *testing.T) {
 // and the bench that had moved.
 func TestAComplaintIsAnsweredFromTheRecord(t *testing.T) {
 	o, _ := ended(t)
-	lots, err := o.Lots(t.Context(), manager, 1)
+	lots, err := o.Lots(t.Context(), manager)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"strings"
+	"time"
 )
 
 // killRounds is how often programs that enter into a record are killed, on
@@ -41,4 +42,17 @@ func said(out string, words ...string) string {
 		}
 	}
 	return kept.String()
+}
+
+// loadFor is how long a house is kept under load.
+const loadFor = time.Minute
+
+// runLoad has fifty people read and write and two design, against the program
+// itself.
+func (r runner) runLoad() (string, error) {
+	if err := os.Setenv("AWN_LOAD", loadFor.String()); err != nil {
+		return "", err
+	}
+	out, err := r.goCommand("test", "./internal/web", "-run=^TestHouseUnderLoad$", "-v", "-count=1", "-timeout=30m")
+	return said(out, "load: "), err
 }

@@ -2,11 +2,12 @@
 // every change. It fuzzes each target for minutes, runs the benchmarks and
 // times the C peer and lme4. It also counts how often the intervals of a survey
 // hold the truth, and holds the bands of an ensemble against truths that are
-// computed in another way. It kills programs that enter into a record, and asks
-// a record of a million facts. With -write its figures go into docs/figures.md,
-// each with the machine, the Go version and the day.
+// computed in another way. It has fifty people at work on one house, kills
+// programs that enter into a record, and asks a record of a million facts. With
+// -write its figures go into docs/figures.md, each with the machine, the Go
+// version and the day.
 //
-//	go run ./internal/tools/long [-parts fuzz,bench,survey,coverage,kills,million,peer,lme4] [-minutes 5] [-count 6] [-draws 1000] [-write]
+//	go run ./internal/tools/long [-parts fuzz,bench,survey,coverage,load,kills,million,peer,lme4] [-minutes 5] [-count 6] [-draws 1000] [-write]
 package main
 
 import (
@@ -22,7 +23,7 @@ import (
 )
 
 func main() {
-	names := flag.String("parts", "fuzz,bench,survey,coverage,kills,million,peer,lme4", "parts to run, parted by commas")
+	names := flag.String("parts", "fuzz,bench,survey,coverage,load,kills,million,peer,lme4", "parts to run, parted by commas")
 	minutes := flag.Float64("minutes", 5, "how long each fuzz target is tried")
 	count := flag.Int("count", 6, "how often each benchmark is run")
 	draws := flag.Int("draws", 1000, "draws behind each band and truths held against it")

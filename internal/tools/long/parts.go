@@ -27,6 +27,7 @@ func (r runner) parts() []part {
 		{"fuzz", "Fuzzing", r.runFuzz},
 		{"bench", "Benchmarks", r.runBench},
 		{"survey", "Intervals of a survey that hold the truth", r.runSurveys},
+		{"load", "A house under load", r.runLoad},
 		{"kills", "The record under kill", r.runKills},
 		{"million", "A record of a million facts", r.runMillion},
 		{"peer", "The kiln against C and SUNDIALS", r.runPeer},
