@@ -18,12 +18,12 @@ import (
 )
 
 // browser opens a real browser; the test is skipped aloud without one.
-func browser(t *testing.T) context.Context {
+func browser(t *testing.T, more ...chromedp.ExecAllocatorOption) context.Context {
 	t.Helper()
 	path := need.Program(t, "chromium")
-	ctx, stop := chromedp.NewContext(t.Context(), chromedp.WithAllocatorOptions(
+	ctx, stop := chromedp.NewContext(t.Context(), chromedp.WithAllocatorOptions(append([]chromedp.ExecAllocatorOption{
 		chromedp.ExecPath(path), chromedp.UserDataDir(t.TempDir()), chromedp.NoSandbox, chromedp.DisableGPU,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true)))
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true)}, more...)...))
 	t.Cleanup(stop)
 	const hangs = 5 * time.Minute // a browser that never answers is an error, not a wait
 	ctx, end := context.WithTimeout(ctx, hangs)
@@ -44,7 +44,7 @@ func inks(scheme string) chromedp.Action[chromedp.Void] {
 // ask evaluates in the page.
 func ask[T any](t *testing.T, ctx context.Context, js string) T {
 	t.Helper()
-	got, err := chromedp.Run(ctx, chromedp.Evaluate[T](js))
+	got, err := chromedp.Run(ctx, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
 	if err != nil {
 		t.Fatalf("%s: %v", js, err)
 	}

@@ -18,6 +18,7 @@ var Codes = map[string]string{
 	"web.sum.refused":     "{what}.",
 	"web.sign-in.missing": "Nobody has signed in: send a token of the house, as in “Authorization: Bearer awn_…”.",
 	"web.slip.unreadable": "A field of what was typed cannot be read: {what}.",
+	"web.slip.other":      "This entry is {what}'s. It waits until {what} signs in.",
 	"web.table.faults":    "{what}",
 }
 

@@ -48,6 +48,7 @@ type setting struct {
 	Leaves             bool   // may sign out
 	Places             []place
 	Reader             words.Units
+	Waiting            *waiting // what waits on a phone; nil of a house without a record
 	Data               any
 }
 
@@ -59,14 +60,14 @@ func (s *Server) parse() error {
 	}
 	for _, file := range names {
 		name := strings.TrimSuffix(file.Name(), ".html")
-		if name == "frame" || name == "field" {
+		if name == "frame" || name == "field" || name == "waiting" {
 			continue
 		}
 		t, err := template.New("frame.html").Funcs(template.FuncMap{"say": words.Units{}.Say, "plain": plainKind}).Parse(report.FormulaText)
 		if err != nil {
 			return err
 		}
-		t, err = t.ParseFS(templates, "templates/frame.html", "templates/field.html", "templates/"+file.Name())
+		t, err = t.ParseFS(templates, "templates/frame.html", "templates/field.html", "templates/waiting.html", "templates/"+file.Name())
 		if err != nil {
 			return err
 		}
@@ -87,6 +88,10 @@ func (s *Server) set(w http.ResponseWriter, r *http.Request, p page) {
 	}
 	if _, known := asker(r); s.Doors != nil && !known {
 		all.Places = nil // none of them lets a stranger in
+	}
+	var err error
+	if all.Waiting, err = s.waitingOf(r, r.URL.Path == shellAt); err != nil {
+		s.Log.Error("waiting", "error", err) // the page is good without it
 	}
 	name := "frame.html"
 	if r.Header.Get(partOf) != "" && p.part != "" {

@@ -31,6 +31,7 @@ func (s *Server) openRooms() {
 	s.let("GET /pieces/{code}/table.csv", malthouse.UseLook, s.handed(s.pieceTable))
 	s.room("GET /things/{thing}", malthouse.UseLook, s.thingRoom)
 	s.openSlips()
+	s.openScripts()
 	s.openDuties()
 	s.openCertificates()
 	s.openLive()

@@ -45,6 +45,7 @@ type slipForm struct {
 	Back   string      // where to go once it is entered
 	Wrong  []string    // what is wrong with the whole of it
 	Open   bool        // shown as it is, and not behind its title
+	Quick  bool        // large, for a wet hand
 	Word   string      // of the button
 	Warn   string      // what to mind at the act
 }
@@ -57,6 +58,8 @@ type slipField struct {
 	Value string
 	Says  string // what is wrong with it
 	Words []string
+
+	Decimal bool // a figure: a phone shows its digits
 }
 
 // severally is how many rows a field has that may be given several times.
@@ -98,6 +101,7 @@ func (s *Server) filled(v visit, name, back string, known, typed url.Values, err
 		for i := range rows {
 			one := slipField{Field: field, ID: f.Name + "-" + f.ID[len(f.ID)-6:] + "-" + field.Name, Label: u.Say("slip.field." + field.Name), Value: field.Usual, Words: field.Words}
 			if i > 0 {
+				one.Must = false // one row is enough
 				one.ID += "-" + string(rune('1'+i))
 				one.Label += " " + u.Number(float64(i+1), 0)
 			}
@@ -150,6 +154,7 @@ func (s *Server) enter(w http.ResponseWriter, v visit, name string, one slip.Sli
 	if err := v.ParseForm(); err != nil {
 		return unreadable(err)
 	}
+	folded(v.PostForm)
 	back := local(v.PostFormValue("back"))
 	done, err := s.take(v, one, v.PostForm)
 	var faults slip.Faults
@@ -170,7 +175,12 @@ func (s *Server) enter(w http.ResponseWriter, v visit, name string, one slip.Sli
 }
 
 // take reads a slip and has it entered.
-func (s *Server) take(v visit, one slip.Slip, typed url.Values) (done malthouse.Done, err error) {
+func (s *Server) take(v visit, one slip.Slip, typed url.Values) (malthouse.Done, error) {
+	return s.takeInto(s.House, v, one, typed)
+}
+
+// takeInto is take for a house that may keep nothing.
+func (s *Server) takeInto(h *malthouse.House, v visit, one slip.Slip, typed url.Values) (done malthouse.Done, err error) {
 	entry := malthouse.Entry{ID: typed.Get("id")}
 	if err := slip.Fill(one, typed); err != nil {
 		return done, err
@@ -180,7 +190,7 @@ func (s *Server) take(v visit, one slip.Slip, typed url.Values) (done malthouse.
 			return done, err
 		}
 	}
-	return one.Enter(v.Context(), s.House, v.Actor, entry)
+	return one.Enter(v.Context(), h, v.Actor, entry)
 }
 
 // told goes on to a page that says what was entered.

@@ -16,6 +16,7 @@ let changed = false;
 document.addEventListener("input", (event) => {
   if (event.target.closest("form")) changed = true;
 });
+document.addEventListener("slip-kept", () => (changed = false)); // what was typed is safe
 
 async function anew() {
   if (changed || outcome.contains(document.activeElement)) {
