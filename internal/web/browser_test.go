@@ -134,16 +134,19 @@ func complaints(t *testing.T, ctx context.Context) func() []string {
 	}
 }
 
-// soon waits until something holds in the page.
+// soon waits until something holds in the page, which may be led on meanwhile.
 func soon(t *testing.T, ctx context.Context, js string) {
 	t.Helper()
+	var last error
 	for range 600 {
-		if ask[bool](t, ctx, js) {
+		holds, err := chromedp.Run(ctx, chromedp.Evaluate[bool](js, chromedp.EvalAwaitPromise))
+		if err == nil && holds {
 			return
 		}
+		last = err
 		do(t, ctx, chromedp.Sleep(50*time.Millisecond))
 	}
-	t.Fatalf("never: %s", js)
+	t.Fatalf("never: %s %v", js, last)
 }
 
 // TestPieceIsDesigned walks through a change in a browser: what comes of it is

@@ -185,10 +185,7 @@ func TestSlipsWaitForTheNetwork(t *testing.T) {
 		f.waits(t, says)
 	}
 	made := time.Now()
-	do(t, f.ctx, chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error {
-		_, err := chromedp.Run(ctx, chromedp.Evaluate[bool]("location.reload() ?? true"))
-		return err
-	}))
+	do(t, f.ctx, chromedp.Reload())
 	soon(t, f.ctx, `document.querySelector("h1")?.textContent === "No network"`)
 	f.waits(t, "2 entries wait on this phone.")
 	if page := ask[string](t, f.ctx, "document.documentElement.outerHTML"); strings.Contains(page, "P26-0001 ") || strings.Contains(page, hearsay) {

@@ -9,6 +9,11 @@ if (outcome && !document.querySelector("form[data-live]")) follow();
 function follow() {
   const events = new EventSource("/live");
   events.addEventListener("entry", () => anew());
+  let was = false;
+  events.addEventListener("open", () => {
+    if (was) anew(); // the line was gone: nobody knows what was entered meanwhile
+    was = true;
+  });
   addEventListener("pagehide", () => events.close());
 }
 
