@@ -18,12 +18,12 @@ import (
 )
 
 // browser opens a real browser; the test is skipped aloud without one.
-func browser(t *testing.T) context.Context {
+func browser(t *testing.T, more ...chromedp.ExecAllocatorOption) context.Context {
 	t.Helper()
 	path := need.Program(t, "chromium")
-	ctx, stop := chromedp.NewContext(t.Context(), chromedp.WithAllocatorOptions(
+	ctx, stop := chromedp.NewContext(t.Context(), chromedp.WithAllocatorOptions(append([]chromedp.ExecAllocatorOption{
 		chromedp.ExecPath(path), chromedp.UserDataDir(t.TempDir()), chromedp.NoSandbox, chromedp.DisableGPU,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true)))
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true)}, more...)...))
 	t.Cleanup(stop)
 	const hangs = 5 * time.Minute // a browser that never answers is an error, not a wait
 	ctx, end := context.WithTimeout(ctx, hangs)
@@ -44,7 +44,7 @@ func inks(scheme string) chromedp.Action[chromedp.Void] {
 // ask evaluates in the page.
 func ask[T any](t *testing.T, ctx context.Context, js string) T {
 	t.Helper()
-	got, err := chromedp.Run(ctx, chromedp.Evaluate[T](js))
+	got, err := chromedp.Run(ctx, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
 	if err != nil {
 		t.Fatalf("%s: %v", js, err)
 	}
@@ -134,16 +134,19 @@ func complaints(t *testing.T, ctx context.Context) func() []string {
 	}
 }
 
-// soon waits until something holds in the page.
+// soon waits until something holds in the page, which may be led on meanwhile.
 func soon(t *testing.T, ctx context.Context, js string) {
 	t.Helper()
+	var last error
 	for range 600 {
-		if ask[bool](t, ctx, js) {
+		holds, err := chromedp.Run(ctx, chromedp.Evaluate[bool](js, chromedp.EvalAwaitPromise))
+		if err == nil && holds {
 			return
 		}
+		last = err
 		do(t, ctx, chromedp.Sleep(50*time.Millisecond))
 	}
-	t.Fatalf("never: %s", js)
+	t.Fatalf("never: %s %v", js, last)
 }
 
 // TestPieceIsDesigned walks through a change in a browser: what comes of it is

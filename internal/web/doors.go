@@ -105,7 +105,7 @@ var unlocked = map[string]bool{
 	"GET /static/": true, "GET /static/report.css": true, "GET " + readerAt: true, "POST " + readerAt: true,
 	"GET " + firstAt: true, "POST " + firstAt: true, "GET " + signInAt: true, "POST " + signInAt: true,
 	"GET " + joinAt: true, "POST " + joinAt: true, "GET " + comeInAt: true, "POST " + comeInAt: true,
-	"GET " + publicAt: true, "GET " + trustAt: true, "GET " + authorityAt: true,
+	"GET " + publicAt: true, "GET " + workerAt: true, "GET " + shellAt: true, "GET " + trustAt: true, "GET " + authorityAt: true,
 }
 
 // guard finds out who asks, once, and turns away whoever has not signed in.
@@ -128,7 +128,7 @@ func (s *Server) guard(w http.ResponseWriter, r *http.Request) {
 		s.mux.ServeHTTP(w, r)
 	case unlocked[pattern]:
 		s.mux.ServeHTTP(w, r)
-	case forPrograms(r):
+	case forPrograms(r) || byScript(r):
 		w.Header().Set("WWW-Authenticate", "Bearer")
 		s.problem(w, r, refuse(http.StatusUnauthorized, "web.sign-in.missing", ""))
 	default:

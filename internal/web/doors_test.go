@@ -165,8 +165,11 @@ func who(pattern string) (may string, open, found bool) {
 	switch _, name, slip := strings.Cut(path, slipsAt); {
 	case path == "":
 		return everybody, false, pattern == "/" || pattern == apiAt+"/" // what is not there
-	case slices.Contains([]string{"/static/", "/static/report.css", "/reader", firstAt, signInAt, joinAt, comeInAt, trustAt, authorityAt, publicAt}, path):
+	case slices.Contains([]string{"/static/", "/static/report.css", "/reader", firstAt, signInAt, joinAt, comeInAt, trustAt, authorityAt, publicAt, workerAt, shellAt}, path):
 		return everybody, true, true
+	case strings.HasPrefix(path, scriptAt+lookAt):
+		may, found = mayEnter[strings.TrimPrefix(path, scriptAt+lookAt)]
+		return may, false, found
 	case slip:
 		may, found = mayEnter[name]
 		return may, false, found

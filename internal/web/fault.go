@@ -19,6 +19,7 @@ var Codes = map[string]string{
 	"web.sum.refused":     "{what}.",
 	"web.sign-in.missing": "Nobody has signed in: send a token of the house, as in “Authorization: Bearer awn_…”.",
 	"web.slip.unreadable": "A field of what was typed cannot be read: {what}.",
+	"web.slip.other":      "This entry is {what}'s. It waits until {what} signs in.",
 	"web.table.faults":    "{what}",
 	"web.kind.unknown":    "What was sent is {what}.",
 	"web.method.unknown":  "Nothing here is asked by {what}.",

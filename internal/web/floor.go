@@ -184,7 +184,7 @@ func (s *Server) floorPart(v visit, p under) roomPart {
 		part.Says = []saying{{Text: u.Say("floor.no-plan")}}
 	}
 	part.Slips = v.may(
-		s.form(v, "read", "/floor", url.Values{"thing": {ledger.Piece + ":" + code}}), s.form(v, "act", "/floor", url.Values{"piece": {code}}),
+		s.quick(v, s.form(v, "read", "/floor", url.Values{"thing": {ledger.Piece + ":" + code}})), s.form(v, "act", "/floor", url.Values{"piece": {code}}),
 	)
 	return part
 }

@@ -49,7 +49,8 @@ type setting struct {
 	Leaves             bool   // may sign out
 	Places             []place
 	Reader             words.Units
-	Short              short // form for language and units
+	Short              short    // form for language and units
+	Waiting            *waiting // what waits on a phone; nil of a house without a record
 	Data               any
 }
 
@@ -61,7 +62,7 @@ func (s *Server) parse() error {
 	}
 	for _, file := range names {
 		name := strings.TrimSuffix(file.Name(), ".html")
-		if name == "frame" || name == "field" || name == "footer" {
+		if name == "frame" || name == "field" || name == "footer" || name == "waiting" {
 			continue
 		}
 		for _, tongue := range words.Tongues() {
@@ -70,7 +71,7 @@ func (s *Server) parse() error {
 			if err != nil {
 				return err
 			}
-			t, err = t.ParseFS(templates, "templates/frame.html", "templates/field.html", "templates/footer.html", "templates/"+file.Name())
+			t, err = t.ParseFS(templates, "templates/frame.html", "templates/field.html", "templates/footer.html", "templates/waiting.html", "templates/"+file.Name())
 			if err != nil {
 				return err
 			}
@@ -100,6 +101,10 @@ func (s *Server) set(w http.ResponseWriter, r *http.Request, p page) {
 	}
 	if _, known := asker(r); s.Doors != nil && !known {
 		all.Places = nil // none of them lets a stranger in
+	}
+	var err error
+	if all.Waiting, err = s.waitingOf(r, r.URL.Path == shellAt); err != nil {
+		s.Log.Error("waiting", "error", err) // the page is good without it
 	}
 	name := "frame.html"
 	if r.Header.Get(partOf) != "" && p.part != "" {

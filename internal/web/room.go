@@ -61,6 +61,7 @@ type roomPart struct {
 	Forms   []blankForm
 	Draft   *draft
 	Once    string // shown this once
+	Whose   bool   // the place where a script says whose entries are made
 }
 
 // grid is a table under two plain rules.

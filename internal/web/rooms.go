@@ -35,6 +35,7 @@ func (s *Server) openRooms() {
 	s.room("GET /things/{thing}", malthouse.UseLook, s.thingRoom)
 	s.openSeries()
 	s.openSlips()
+	s.openScripts()
 	s.openDuties()
 	s.openCertificates()
 	s.openLive()

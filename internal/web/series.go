@@ -69,8 +69,8 @@ const (
 	mostHours      = 400
 )
 
-// look is a part of a series with its table.
-func (s *Server) look(v visit, code string, from, to int64) (report.SeriesView, error) {
+// looked is a part of a series with its table.
+func (s *Server) looked(v visit, code string, from, to int64) (report.SeriesView, error) {
 	seen, err := s.House.See(v.Context(), v.Actor, code, from, to, stretchesShown)
 	if err != nil {
 		return report.SeriesView{}, err
@@ -117,7 +117,7 @@ func (s *Server) oneSeries(v visit) (room, error) {
 	if err != nil {
 		return room{}, err
 	}
-	x, err := s.look(v, v.PathValue("code"), from, to)
+	x, err := s.looked(v, v.PathValue("code"), from, to)
 	if err != nil {
 		return room{}, err
 	}
@@ -158,7 +158,7 @@ func (s *Server) seriesTable(v visit) (file, error) {
 	if err != nil {
 		return file{}, err
 	}
-	x, err := s.look(v, v.PathValue("code"), from, to)
+	x, err := s.looked(v, v.PathValue("code"), from, to)
 	if err != nil {
 		return file{}, err
 	}

@@ -44,6 +44,9 @@ type Server struct {
 	sets map[string]*template.Template // by the name of the page and its language
 	said said
 
+	shellFiles []string // that a phone keeps
+	shellMark  string   // and what tells one release of them from the next
+
 	prospects prospects
 	remembers remembers
 	bell      bell
@@ -82,6 +85,9 @@ func New(site Site) (*Server, error) {
 	s.programs()
 	if s.House != nil {
 		s.openRooms()
+		if err := s.openPhone(); err != nil {
+			return nil, err
+		}
 	}
 	if s.Accounts != nil {
 		s.Doors = s.doors()

@@ -115,7 +115,7 @@ func (s *Server) signedIn(w http.ResponseWriter, r *http.Request) error {
 
 // signOut ends the session and has the browser forget what it kept.
 func (s *Server) signOut(w http.ResponseWriter, r *http.Request) error {
-	w.Header().Set("Clear-Site-Data", `"cache", "storage"`)
+	w.Header().Set("Clear-Site-Data", `"cache"`) // and not what waits to be sent: that is somebody's
 	return s.admit(w, r, "", signInAt)
 }
 

@@ -48,6 +48,7 @@ type slipForm struct {
 	Back    string      // where to go once it is entered
 	Wrong   []string    // what is wrong with the whole of it
 	Open    bool        // shown as it is, and not behind its title
+	Quick   bool        // large, for a wet hand
 	Word    string      // of the button
 	Warn    string      // what to mind at the act
 }
@@ -60,6 +61,8 @@ type slipField struct {
 	Value string
 	Says  string // what is wrong with it
 	Words []option
+
+	Decimal bool // a figure: a phone shows its digits
 }
 
 // severally is how many rows a field has that may be given several times.
@@ -76,7 +79,7 @@ func (s *Server) filled(v visit, name, back string, known, typed url.Values, err
 	u := v.Units
 	f := slipForm{
 		Name: name, Title: u.Say("slip." + name), Word: u.Say("slip.enter"), Back: back, ID: typed.Get("id"), At: typed.Get("at"),
-		Zone: zoneName(u),
+		Zone: zoneName(u.Zone),
 	}
 	if f.ID == "" {
 		f.ID = newID(s.House.Clock())
@@ -176,6 +179,7 @@ func (s *Server) enter(w http.ResponseWriter, v visit, name string, one slip.Sli
 	if err := v.ParseForm(); err != nil {
 		return unreadable(err)
 	}
+	folded(v.PostForm)
 	back := local(v.PostFormValue("back"))
 	if v.PostForm.Get("do") == asReader {
 		v.Units = readerOf(v.Request)
@@ -201,7 +205,12 @@ func (s *Server) enter(w http.ResponseWriter, v visit, name string, one slip.Sli
 }
 
 // take reads a slip and has it entered.
-func (s *Server) take(v visit, one slip.Slip, typed url.Values) (done malthouse.Done, err error) {
+func (s *Server) take(v visit, one slip.Slip, typed url.Values) (malthouse.Done, error) {
+	return s.takeInto(s.House, v, one, typed)
+}
+
+// takeInto is take for a house that may keep nothing.
+func (s *Server) takeInto(h *malthouse.House, v visit, one slip.Slip, typed url.Values) (done malthouse.Done, err error) {
 	entry := malthouse.Entry{ID: typed.Get("id")}
 	marked, err := inMark(v.Units, one, typed)
 	if err == nil {
@@ -215,7 +224,7 @@ func (s *Server) take(v visit, one slip.Slip, typed url.Values) (done malthouse.
 			return done, err
 		}
 	}
-	return one.Enter(v.Context(), s.House, v.Actor, entry)
+	return one.Enter(v.Context(), h, v.Actor, entry)
 }
 
 // told goes on to a page that says what was entered.

@@ -60,7 +60,7 @@ func (s *Server) glances(v visit, all []stay) (out []roomPart, err error) {
 			if !malthouse.Reads(w.Code, one.vessel) || one.to != 0 && (w.LastMs < one.from || w.FirstMs >= one.to) || len(out) == mostGlances {
 				continue
 			}
-			x, err := s.look(v, w.Code, one.from, one.to)
+			x, err := s.looked(v, w.Code, one.from, one.to)
 			if err != nil {
 				return nil, err
 			}

@@ -51,7 +51,7 @@ func (s *Server) stock(v visit) (room, error) {
 		if h.Overdrawn() {
 			out.Says = append(out.Says, saying{Text: u.Say("said.overdrawn", "place", report.Thing(string(h.Account), u), "less_kg", v.kg(-h.Dry-h.Water)), Grave: true})
 		}
-		g.Rows = append(g.Rows, []cell{v.thing(string(h.Account)), v.mass(h.Account.Kind(), h.Dry + h.Water), v.moisture(h.Balance), word(strings.Join(report.Standing(h, u), " · "))})
+		g.Rows = append(g.Rows, []cell{v.thing(string(h.Account)), v.mass(h.Account.Kind(), h.Dry+h.Water), v.moisture(h.Balance), word(strings.Join(report.Standing(h, u), " · "))})
 	}
 	if len(held.Places) == 0 {
 		out.Says = append(out.Says, saying{Text: u.Say("record.empty")})
@@ -109,13 +109,13 @@ func (s *Server) malt(v visit) (room, error) {
 			}
 			stores.Rows = append(stores.Rows, []cell{
 				v.thing(string(h.Account)), v.thing(ledger.LotKind + ":" + string(l.Lot)), v.share(l.Share), v.band(l.Least, l.Most),
-				v.mass(ledger.MaltStore, ledger.Grams(l.Share * float64(h.Dry+h.Water))),
+				v.mass(ledger.MaltStore, ledger.Grams(l.Share*float64(h.Dry+h.Water))),
 			})
 		}
 		if few > 0 {
 			stores.Rows = append(stores.Rows, []cell{
 				v.thing(string(h.Account)), word(u.Say("room.lots-more", "count", u.Number(float64(few), 0))), v.share(left), figure(""),
-				v.mass(ledger.MaltStore, ledger.Grams(left * float64(h.Dry+h.Water))),
+				v.mass(ledger.MaltStore, ledger.Grams(left*float64(h.Dry+h.Water))),
 			})
 		}
 	}

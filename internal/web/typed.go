@@ -77,12 +77,12 @@ func (s *Server) byHouse(u words.Units, one slip.Slip, typed url.Values) url.Val
 	return out
 }
 
-// zoneName is the reader's time zone, where it was chosen.
-func zoneName(u words.Units) string {
-	if u.Zone == nil {
+// zoneName is the name of a time zone that a browser knows, "" if it has none.
+func zoneName(z *time.Location) string {
+	if z == nil || z == time.Local {
 		return ""
 	}
-	return u.Zone.String()
+	return z.String()
 }
 
 // hintOf is what may stand in a field, in the reader's language.

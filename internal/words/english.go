@@ -14,7 +14,7 @@ var english = language{
 	acts:     merged(lotActs, stageActs, houseActs, storeActs, sumActs, doubtActs, cropActs, labActs),
 	lines:    merged(stageLines, storeLines),
 
-	phrases:  merged(commonPhrases, reportPhrases, oddsPhrases, housePhrases, storePhrases, rankPhrases, certificatePhrases, cropPhrases, pagePhrases, recordPhrases, roomPhrases, doorPhrases, labPhrases, dutyPhrases, designPhrases, weeksPhrases, chartPhrases, readerPhrases, tablePhrases, apiPhrases),
+	phrases:  merged(commonPhrases, reportPhrases, oddsPhrases, housePhrases, storePhrases, rankPhrases, certificatePhrases, cropPhrases, pagePhrases, recordPhrases, roomPhrases, doorPhrases, labPhrases, dutyPhrases, designPhrases, weeksPhrases, chartPhrases, readerPhrases, tablePhrases, apiPhrases, phonePhrases),
 	weekdays: [7]string{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"},
 	months:   [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"},
 

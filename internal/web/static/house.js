@@ -15,6 +15,11 @@ async function pictures() {
 function follow() {
   const events = new EventSource("/live");
   events.addEventListener("entry", () => anew());
+  let was = false;
+  events.addEventListener("open", () => {
+    if (was) anew(); // the line was gone: nobody knows what was entered meanwhile
+    was = true;
+  });
   addEventListener("pagehide", () => events.close());
 }
 
@@ -22,6 +27,7 @@ let changed = false;
 document.addEventListener("input", (event) => {
   if (event.target.closest("form")) changed = true;
 });
+document.addEventListener("slip-kept", () => (changed = false)); // what was typed is safe
 
 async function anew() {
   if (changed || outcome.contains(document.activeElement)) {

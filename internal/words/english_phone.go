@@ -1,0 +1,30 @@
+package words
+
+// phonePhrases are what pages say of entries that wait on a phone.
+var phonePhrases = map[string]string{
+	"phone.line":               "What waits on this phone",
+	"phone.own":                "{count} entries wait on this phone.",
+	"phone.own.one":            "1 entry waits on this phone.",
+	"phone.other":              "{count} entries of {who} wait on this phone.",
+	"phone.other.one":          "1 entry of {who} waits on this phone.",
+	"phone.which":              "Which, and why",
+	"phone.send":               "Send now",
+	"phone.waits":              "Waits for the network.",
+	"phone.kept":               "The house did not answer. The entry is kept on this phone and sent when it does.",
+	"phone.sign-in":            "Kept: sign in to send.",
+	"phone.refused":            "Refused:",
+	"phone.correct":            "Correct it",
+	"phone.discard":            "Discard",
+	"phone.discard.sure":       "Discard this entry? The house does not have it, and nobody will see it again.",
+	"phone.sent":               "{count} entries were sent.",
+	"phone.sent.one":           "1 entry was sent.",
+	"phone.whose":              "Entries made here are {who}'s.",
+	"phone.nobody":             "Nobody is signed in: sign in when the network is back.",
+	"phone.shell":              "No network",
+	"phone.shell.under":        "The house does not answer. What you enter here is kept on this phone and sent when it does.",
+	"phone.figure.temperature": "temperature, {unit}",
+	"phone.figure.moisture":    "moisture, {unit}",
+	"phone.figure.other":       "another reading with its unit",
+	"said.clock-ahead":         "The clock of this phone is {span} min ahead of the house's. The entry stands at the time that the phone stated; set the clock.",
+	"said.clock-behind":        "The clock of this phone is {span} min behind the house's. The entry stands at the time that the phone stated; set the clock.",
+}
