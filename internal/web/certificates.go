@@ -102,7 +102,7 @@ func (s *Server) certifying(v visit, shipment string) (blankForm, error) {
 		Blanks: []blank{
 			{Name: "product", Label: u.Say("certificate.product"), Value: "Malt"}, {Name: "order", Label: u.Say("certificate.order")},
 			{Name: "replaces", Label: u.Say("certificate.replaces")}, {Name: "statement", Label: u.Say("certificate.statement")},
-			{Name: "agreed", Label: u.Say("certificate.agreed"), Words: names}, {Name: "specification", Label: u.Say("certificate.asked"), Kind: "lines"},
+			{Name: "agreed", Label: u.Say("certificate.as-agreed"), Words: names}, {Name: "specification", Label: u.Say("certificate.asked"), Kind: "lines"},
 		},
 	}, err
 }

@@ -23,7 +23,7 @@ var roomPhrases = map[string]string{
 	"certificate.under":       "Figures are those of the load, else of its lots by their shares. What was agreed and missed must be agreed on first; the command line takes deviations.",
 	"certificate.issue":       "Issue it",
 	"certificate.statement":   "statement",
-	"certificate.agreed":      "what the buyer asks, as agreed",
+	"certificate.as-agreed":   "what the buyer asks, as agreed",
 	"certificate.asked":       "or as a specification document",
 	"certificate.take-json":   "The signed file, for programs",
 	"certificate.public":      "For the buyer",
