@@ -49,7 +49,7 @@ const overview = `awn: from a lot of barley to finished malt, computed before a 
   awn analyse, release, hold         wrong is struck. Every tonne is accounted
   awn blend, ship, return, certify   for, every bag traced.
   awn strike, decide, person, config
-  awn documents FILE ... plant, programme, specifications, contracts of the house
+  awn documents FILE     plant, programme, specifications of the house
   awn import FILE        weighbridge tickets or results of a laboratory
   awn log FILE           what sensors read
   awn key                the key that signs, and a new one

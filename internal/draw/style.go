@@ -63,8 +63,7 @@ svg.awn .track{stroke-opacity:.28}
 svg.awn .peg path{fill:var(--ink);stroke:var(--paper);stroke-width:1}
 svg.awn .peg.fixed path{fill:var(--paper);stroke:var(--ink)}
 svg.awn .peg .pull{stroke:var(--ink);stroke-opacity:.3;stroke-width:1;stroke-dasharray:1 4}
-svg.awn .peg .reach{fill:transparent}
-svg.awn .peg-word{visibility:hidden}
-svg.awn .peg:hover .peg-word,svg.awn .peg:focus .peg-word,svg.awn .peg.pulled .peg-word{visibility:visible}
+svg.awn .peg .reach{fill:none}
+svg.awn .peg-word{display:none}
 @media (max-width:600px){svg.awn .wide-only{display:none}}
 `

@@ -80,13 +80,12 @@ func (a WeeksAccount) order(o schedule.Order) string {
 
 // clash names a double booking.
 func (a WeeksAccount) clash(c schedule.Clash) string {
-	phrase := "weeks.clash"
-	first := a.Runs[c.First]
+	phrase, first := "weeks.clash", a.Runs[c.First]
 	switch {
 	case !c.Certainly:
-		phrase += "-maybe"
+		phrase = "weeks.clash-maybe"
 	case first.Legs[len(first.Legs)-1].Open:
-		phrase += "-open"
+		phrase = "weeks.clash-open"
 	}
 	return a.Units.Say(phrase, "vessel", words.Capital(a.vessel(c.Vessel.Road, c.Vessel.Name)), "first", a.name(c.First), "second", a.name(c.Second),
 		"from", a.at(c.From), "until", a.until(c))
@@ -137,10 +136,23 @@ func (a WeeksAccount) Live() *Live {
 		clashes = []string{u.Say("weeks.no-clash")}
 	}
 	l := &Live{Verdict: strings.Join(orders, " "), Lines: append(clashes, free), Compared: true, units: u}
-	l.Figures = n.figures([]string{u.Say("weeks.title")}, a.picture())
-	l.Figures[0].Table.Words = map[int]bool{0: true, 1: true, 2: true, 3: true, 4: true, 5: true, 6: true}
+	l.Figures = a.figures(n, u.Say("weeks.title"))
 	l.Tables = a.tables()
 	return l.numbered()
+}
+
+// Round is the picture alone, as the floor shows it round the moment.
+func (a WeeksAccount) Round() *Live {
+	l := &Live{Compared: true, units: a.Units}
+	l.Figures = a.figures(&counter{}, a.Units.Say("floor.round"))
+	return l.numbered()
+}
+
+// figures is the picture with its table.
+func (a WeeksAccount) figures(n *counter, title string) []figure {
+	out := n.figures([]string{title}, a.picture())
+	out[0].Table.Words = map[int]bool{0: true, 1: true, 2: true, 3: true, 4: true, 5: true, 6: true}
+	return out
 }
 
 // tables are the orders and the gaps.

@@ -19,6 +19,33 @@ func tickDays(weeks float64) int {
 	return 28
 }
 
+// A picture of at most so many hours is marked every few of them.
+const (
+	mostHoursMarked = 72
+	tickHours       = 6
+)
+
+// ticks are the marks of the axis: days, or hours where few days are shown.
+func (a WeeksAccount) ticks(hour func(time.Time) float64) (out []draw.Moment) {
+	days, from := hour(a.To)/24, a.From
+	if hour(a.To) > mostHoursMarked {
+		for t, step := from, tickDays(days/7); t.Before(a.To); t = t.AddDate(0, 0, step) {
+			out = append(out, draw.Moment{AtH: hour(t), Word: a.Units.Weekday(t)})
+		}
+		return out
+	}
+	for t := time.Date(from.Year(), from.Month(), from.Day(), 0, 0, 0, 0, from.Location()); t.Before(a.To); t = t.Add(tickHours * time.Hour) {
+		word := t.Format("15:04")
+		if t.Hour() == 0 {
+			word = a.Units.Weekday(t)
+		}
+		if !t.Before(from) {
+			out = append(out, draw.Moment{AtH: hour(t), Word: word})
+		}
+	}
+	return out
+}
+
 // picture is the string diagram.
 func (a WeeksAccount) picture() draw.Picture {
 	u, hour := a.Units, func(t time.Time) float64 { return t.Sub(a.From).Hours() }
@@ -26,9 +53,7 @@ func (a WeeksAccount) picture() draw.Picture {
 		ID: "weeks", Title: u.Say("weeks.title"), Says: u.Say("weeks.says"), ToH: hour(a.To), NowH: hour(a.Now), NowWord: u.Say("moment.now"),
 		Table: a.legTable(),
 	}
-	for t, step := a.From, tickDays(d.ToH/168); t.Before(a.To); t = t.AddDate(0, 0, step) {
-		d.Ticks = append(d.Ticks, draw.Moment{AtH: hour(t), Word: u.Weekday(t)})
-	}
+	d.Ticks = a.ticks(hour)
 	last := schedule.Silo
 	for _, v := range a.Vessels {
 		t := draw.Track{Name: a.vessel(v.Road, v.Name)}

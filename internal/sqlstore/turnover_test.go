@@ -31,7 +31,7 @@ func TestTurnoverOfAFormerRecord(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		for _, q := range []string{`drop table turnover`, `drop index flow_at`, `delete from migration where version_id >= 5`} {
+		for _, q := range []string{`drop table turnover`, `drop index flow_at`, `drop table reader`, `delete from migration where version_id >= 5`} {
 			if _, err := db.W.Exec(q); err != nil {
 				t.Fatal(err)
 			}

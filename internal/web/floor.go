@@ -160,7 +160,16 @@ func (s *Server) floor(v visit) (room, error) {
 	for _, p := range under {
 		out.Parts = append(out.Parts, s.floorPart(v, p))
 	}
-	return out, nil
+	if len(under) == 0 {
+		return out, nil
+	}
+	round, err := s.round(v)
+	if err != nil {
+		return room{}, err
+	}
+	body, err := set(round.Round(), "/floor/table.csv")
+	out.Parts = append(out.Parts, roomPart{Body: body, At: "/floor/table.csv"})
+	return out, err
 }
 
 // first says what somebody has to do first.

@@ -35,28 +35,58 @@ func (s *Server) openWeeks() {
 		}
 		return tableFile(a.Live(), v.Request)
 	}))
+	s.let("GET /floor/table.csv", malthouse.UseLook, s.handed(func(v visit) (file, error) {
+		a, err := s.round(v)
+		if err != nil {
+			return file{}, err
+		}
+		return tableFile(a.Round(), v.Request)
+	}))
+}
+
+// How far back and ahead the floor looks.
+const (
+	roundBack  = 12 * time.Hour
+	roundAhead = 24 * time.Hour
+)
+
+// round is the account of the hours round now.
+func (s *Server) round(v visit) (report.WeeksAccount, error) {
+	now := s.House.Clock().In(v.Units.In(s.House.Zone))
+	return s.between(v, now.Add(-roundBack), now.Add(roundAhead))
 }
 
 // through is the account of the weeks that were asked for: from the Monday of
 // last week, if nobody said.
-func (s *Server) through(v visit) (a report.WeeksAccount, err error) {
-	now := s.House.Clock().In(s.House.Zone)
-	from := time.Date(now.Year(), now.Month(), now.Day()-7-(int(now.Weekday())+6)%7, 0, 0, 0, 0, s.House.Zone)
+func (s *Server) through(v visit) (report.WeeksAccount, error) {
+	zone := v.Units.In(s.House.Zone)
+	now := s.House.Clock().In(zone)
+	from := time.Date(now.Year(), now.Month(), now.Day()-7-(int(now.Weekday())+6)%7, 0, 0, 0, 0, zone)
 	if text := v.FormValue("from"); text != "" {
-		if from, err = time.ParseInLocation(time.DateOnly, text, s.House.Zone); err != nil {
-			return a, refuse(http.StatusUnprocessableEntity, "web.form.unreadable", "from is a day as in 2026-01-31")
+		day, err := time.ParseInLocation(time.DateOnly, text, zone)
+		if err != nil {
+			return report.WeeksAccount{}, refuse(http.StatusUnprocessableEntity, "web.form.unreadable", "from is a day as in 2026-01-31")
 		}
+		from = day
 	}
 	weeks := usualWeeks
 	if text := v.FormValue("weeks"); text != "" {
-		if weeks, err = strconv.Atoi(text); err != nil || weeks < 1 || weeks > mostWeeks {
-			return a, refuse(http.StatusUnprocessableEntity, "web.form.unreadable", "weeks is a number from 1 to "+strconv.Itoa(mostWeeks))
+		n, err := strconv.Atoi(text)
+		if err != nil || n < 1 || n > mostWeeks {
+			return report.WeeksAccount{}, refuse(http.StatusUnprocessableEntity, "web.form.unreadable", "weeks is a number from 1 to "+strconv.Itoa(mostWeeks))
 		}
+		weeks = n
 	}
+	return s.between(v, from, from.AddDate(0, 0, 7*weeks))
+}
+
+// between is the account of the pieces in the house between two moments. It
+// waits a little for draws that are being made, and then does without.
+func (s *Server) between(v visit, from, to time.Time) (a report.WeeksAccount, err error) {
 	a.Units = v.Units
 	waiting, stop := context.WithTimeout(v.Context(), prospectWait)
 	defer stop()
-	a.Weeks, err = expect.Through(v.Context(), s.House, v.Actor, from, from.AddDate(0, 0, 7*weeks), func(_ context.Context, p *malthouse.Plan) (*course.Ensemble, error) {
+	a.Weeks, err = expect.Through(v.Context(), s.House, v.Actor, from, to, func(_ context.Context, p *malthouse.Plan) (*course.Ensemble, error) {
 		drawn, ready, err := s.prospects.of(waiting, s.House, p)
 		if err != nil || !ready {
 			return nil, err

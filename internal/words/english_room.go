@@ -96,6 +96,7 @@ var roomPhrases = map[string]string{
 	"fit.odds":              "{word}, {what} with {odds} in 100",
 	"room.against":          "Malt in store against what is asked, as measured",
 	"room.no-specification": "Keep what buyers ask of malt, and lots are held against it here.",
+	"floor.round":           "Every piece on its track, half a day back and a day ahead",
 	"floor.next":            "What comes next",
 	"floor.piece":           "{piece}, {state}, {vessel}",
 	"floor.now":             "{what} should be {figure} now, {low} to {high} eight times in ten.",
