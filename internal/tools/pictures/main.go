@@ -1,5 +1,5 @@
 // Command pictures writes docs/pictures: pictures out of the report of the
-// example, each as a file that stands alone.
+// example and out of the made-up house, each as a file that stands alone.
 package main
 
 import (
@@ -21,10 +21,15 @@ import (
 // dir is where the pictures lie, below the root of the module.
 const dir = "docs/pictures"
 
-// shown are the pictures that are kept, by their id in the report.
-var shown = map[string]string{
-	"course":          "course.svg",
-	"moisture-kiln-0": "kiln-bed.svg",
+// shown are the pictures that are kept, by their id: those of the report of the
+// example, and the weeks of the made-up house.
+var shown = []struct {
+	id, name string
+	of       func() (string, error)
+}{
+	{"course", "course.svg", example},
+	{"moisture-kiln-0", "kiln-bed.svg", example},
+	{"weeks", "weeks.svg", weeks},
 }
 
 func main() {
@@ -56,18 +61,18 @@ func write() error {
 
 // pictures are the pictures shown, by file name.
 func pictures() (map[string]string, error) {
-	page, err := example()
-	if err != nil {
-		return nil, err
-	}
 	out := map[string]string{}
-	for id, name := range shown {
-		svg, ok := cut(page, id)
-		if !ok {
-			return nil, fmt.Errorf("the report has no picture %s", id)
+	for _, p := range shown {
+		page, err := p.of()
+		if err != nil {
+			return nil, err
 		}
-		if out[name], err = alone(svg); err != nil {
-			return nil, fmt.Errorf("picture %s: %w", id, err)
+		svg, ok := cut(page, p.id)
+		if !ok {
+			return nil, fmt.Errorf("there is no picture %s", p.id)
+		}
+		if out[p.name], err = alone(svg); err != nil {
+			return nil, fmt.Errorf("picture %s: %w", p.id, err)
 		}
 	}
 	return out, nil
