@@ -18,7 +18,7 @@ var spanish = language{
 	lines:    merged(stageLinesES, storeLinesES),
 	faults:   merged(documentFaultsES, tradeFaultsES, recordFaultsES, useFaultsES, slipFaultsES),
 
-	phrases:  merged(commonPhrasesES, reportPhrasesES, oddsPhrasesES, housePhrasesES, storePhrasesES, certificatePhrasesES, pagePhrasesES, recordPhrasesES, roomPhrasesES, doorPhrasesES, dutyPhrasesES, readerPhrasesES),
+	phrases:  merged(commonPhrasesES, reportPhrasesES, oddsPhrasesES, housePhrasesES, storePhrasesES, certificatePhrasesES, pagePhrasesES, recordPhrasesES, roomPhrasesES, doorPhrasesES, dutyPhrasesES, designPhrasesES, weeksPhrasesES, chartPhrasesES, readerPhrasesES, tablePhrasesES, apiPhrasesES, phonePhrasesES),
 	weekdays: [7]string{"dom", "lun", "mar", "mié", "jue", "vie", "sáb"},
 	months:   [12]string{"ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sep", "oct", "nov", "dic"},
 
@@ -29,7 +29,7 @@ var spanish = language{
 	},
 	steps: map[string]string{
 		"immersion": "inmersión", "air-rest": "reposo al aire", "couch": "montón", "drain": "escurrido", "spray": "rociado",
-		"germinate": "crecimiento", "fill": "llenado", "transfer": "traslado",
+		"germinate": "crecimiento", "turn": "volteo", "fill": "llenado", "transfer": "traslado",
 	},
 	readings: map[programme.Reading]string{
 		programme.None:              "tiempo",

@@ -44,6 +44,8 @@ var recordPhrasesES = map[string]string{
 	"said.struck":                    "Tachado “{kind}” {id}: {why}. Ambos siguen legibles.",
 	"said.decided":                   "Decidido sobre {thing}: {what}.",
 	"said.dismissed":                 "{who} queda dado de baja: nombre, contacto y todo lo que le dejaba entrar. Lo que anotó queda.",
+	"said.agreed":                    "Acordado desde ahora ({what}): “{name}”.",
+	"said.agreed-no-more":            "Ya no rige ({what}): “{name}”.",
 	"said.kept":                      "Vale desde ahora para la maltería ({kind}): {file}.",
 	"said.settled":                   "{key} es {value} desde ahora.",
 	"said.admitted":                  "{who} puede trabajar aquí como {role}.",

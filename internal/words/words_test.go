@@ -164,7 +164,7 @@ func TestPartsDoNotHideEachOther(t *testing.T) {
 	seen := map[string]bool{}
 	for _, part := range []map[string]string{
 		commonPhrases, reportPhrases, oddsPhrases, housePhrases, storePhrases, rankPhrases, certificatePhrases, cropPhrases, pagePhrases, recordPhrases, roomPhrases, doorPhrases,
-		labPhrases, dutyPhrases, readerPhrases,
+		labPhrases, dutyPhrases, designPhrases, weeksPhrases, chartPhrases, readerPhrases, tablePhrases, apiPhrases, phonePhrases,
 	} {
 		for key := range part {
 			if seen[key] {

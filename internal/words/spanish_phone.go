@@ -1,0 +1,30 @@
+package words
+
+// phonePhrasesES are what pages say of entries that wait on a phone.
+var phonePhrasesES = map[string]string{
+	"phone.line":               "Lo que espera en este teléfono",
+	"phone.own":                "{count} asientos esperan en este teléfono.",
+	"phone.own.one":            "1 asiento espera en este teléfono.",
+	"phone.other":              "{count} asientos de {who} esperan en este teléfono.",
+	"phone.other.one":          "1 asiento de {who} espera en este teléfono.",
+	"phone.which":              "Cuáles, y por qué",
+	"phone.send":               "Enviar ahora",
+	"phone.waits":              "Espera a la red.",
+	"phone.kept":               "La maltería no respondió. El asiento queda en este teléfono y se envía cuando responda.",
+	"phone.sign-in":            "Guardado: entre para enviarlo.",
+	"phone.refused":            "Rechazado:",
+	"phone.correct":            "Corregirlo",
+	"phone.discard":            "Descartar",
+	"phone.discard.sure":       "¿Descartar este asiento? La maltería no lo tiene, y nadie volverá a verlo.",
+	"phone.sent":               "Se enviaron {count} asientos.",
+	"phone.sent.one":           "Se envió 1 asiento.",
+	"phone.whose":              "Lo que se anota aquí es de {who}.",
+	"phone.nobody":             "No ha entrado nadie: entre cuando vuelva la red.",
+	"phone.shell":              "Sin red",
+	"phone.shell.under":        "La maltería no responde. Lo que anote aquí queda en este teléfono y se envía cuando responda.",
+	"phone.figure.temperature": "temperatura, {unit}",
+	"phone.figure.moisture":    "humedad, {unit}",
+	"phone.figure.other":       "otra lectura con su unidad",
+	"said.clock-ahead":         "El reloj de este teléfono va {span} min adelantado respecto al de la maltería. El asiento queda a la hora que dijo el teléfono; ponga el reloj en hora.",
+	"said.clock-behind":        "El reloj de este teléfono va {span} min atrasado respecto al de la maltería. El asiento queda a la hora que dijo el teléfono; ponga el reloj en hora.",
+}
