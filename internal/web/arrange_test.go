@@ -128,8 +128,7 @@ func TestTablesAreSortedInPlace(t *testing.T) {
 	p := staffed(t)
 	p.loads(t, 40)
 	ctx := browser(t)
-	server := httptest.NewServer(p)
-	defer server.Close()
+	server := onLoopback(t, p)
 	defer p.Server.Close() // lets go who follows the record
 	code, err := p.Accounts.Entry(t.Context(), "auditor")
 	if err != nil {

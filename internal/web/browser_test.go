@@ -3,6 +3,7 @@ package web
 import (
 	"context"
 	"fmt"
+	"net/http"
 	"net/http/httptest"
 	"os"
 	"strings"
@@ -29,6 +30,18 @@ func browser(t *testing.T, more ...chromedp.ExecAllocatorOption) context.Context
 	ctx, end := context.WithTimeout(ctx, hangs)
 	t.Cleanup(end)
 	return ctx
+}
+
+// onLoopback serves pages until the test ends. Pages that still listen to the record
+// then are cut off.
+func onLoopback(t *testing.T, h http.Handler) *httptest.Server {
+	t.Helper()
+	server := httptest.NewServer(h)
+	t.Cleanup(func() {
+		server.CloseClientConnections()
+		server.Close()
+	})
+	return server
 }
 
 // inks sets the colours that the reader prefers.
@@ -73,8 +86,7 @@ func TestPagesAreAccessible(t *testing.T) {
 		t.Fatal(err)
 	}
 	ctx := browser(t)
-	server := httptest.NewServer(served(t))
-	defer server.Close()
+	server := onLoopback(t, served(t))
 	examine(t, ctx, string(axe), server.URL, every)
 }
 
@@ -154,8 +166,7 @@ func soon(t *testing.T, ctx context.Context, js string) {
 // and come back, and two programmes are compared.
 func TestPieceIsDesigned(t *testing.T) {
 	ctx := browser(t)
-	server := httptest.NewServer(served(t))
-	defer server.Close()
+	server := onLoopback(t, served(t))
 	do(t, ctx, chromedp.EmulateViewport(1280, 900), chromedp.Navigate(server.URL+"/piece"))
 	was := ask[string](t, ctx, `document.querySelector("#outcome .makes").textContent`)
 	type_ := func(name, value string) {
@@ -187,8 +198,7 @@ func TestPieceIsDesigned(t *testing.T) {
 // that skips, and on to the first field.
 func TestKeyboardWalk(t *testing.T) {
 	ctx := browser(t)
-	server := httptest.NewServer(served(t))
-	defer server.Close()
+	server := onLoopback(t, served(t))
 	do(t, ctx, chromedp.EmulateViewport(390, 900), chromedp.Navigate(server.URL+"/intake"), chromedp.KeyEvent("\t"))
 	if got := ask[string](t, ctx, "document.activeElement.className"); got != "skip" {
 		t.Errorf("the first stop is %q", got)
@@ -216,8 +226,7 @@ func TestRoomsAreAccessible(t *testing.T) {
 	p := staffed(t)
 	p.withPassword(t, "manager")
 	ctx := browser(t)
-	server := httptest.NewServer(p)
-	defer server.Close()
+	server := onLoopback(t, p)
 	do(t, ctx, chromedp.Navigate(server.URL+signInAt)) // the browser belongs to whoever asks first, and must outlive each look
 	examine(t, ctx, string(axe), server.URL, []string{signInAt, comeInAt, trustAt})
 	code, err := p.Accounts.Entry(t.Context(), "manager")

@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"encoding/json"
 	"net/http"
-	"net/http/httptest"
 	"net/url"
 	"regexp"
 	"strings"
@@ -134,8 +133,7 @@ func TestASlipAtFaultComesBackFilled(t *testing.T) {
 // Whoever looks at a page hears of an entry that was made elsewhere.
 func TestEntriesOfOthersAreHeard(t *testing.T) {
 	p := staffed(t)
-	server := httptest.NewServer(p)
-	defer server.Close()
+	server := onLoopback(t, p)
 	r, err := http.NewRequestWithContext(t.Context(), "GET", server.URL+"/live", nil)
 	if err != nil {
 		t.Fatal(err)

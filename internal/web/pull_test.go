@@ -3,7 +3,6 @@ package web
 import (
 	"context"
 	"fmt"
-	"net/http/httptest"
 	"slices"
 	"strings"
 	"testing"
@@ -24,8 +23,7 @@ const quiet = `performance.now() - performance.getEntriesByType("resource").filt
 // steps that wait for the grain have pegs that say so and stay.
 func TestAPegIsPulled(t *testing.T) {
 	ctx := browser(t)
-	server := httptest.NewServer(served(t))
-	defer server.Close()
+	server := onLoopback(t, served(t))
 	do(t, ctx, chromedp.EmulateViewport(1280, 900), chromedp.Navigate(server.URL+"/piece"))
 	console := complaints(t, ctx)
 	const field = "programme-pale.yaml:steep[1].air_rest.for"
@@ -99,8 +97,7 @@ const (
 
 func TestAChangeIsDrawnAtOnce(t *testing.T) {
 	ctx := browser(t)
-	server := httptest.NewServer(served(t))
-	defer server.Close()
+	server := onLoopback(t, served(t))
 	do(t, ctx, chromedp.EmulateViewport(1280, 900), chromedp.Navigate(server.URL+"/piece"))
 	median := func(n int, what string) float64 {
 		var took []float64

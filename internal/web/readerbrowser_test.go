@@ -2,7 +2,6 @@ package web
 
 import (
 	"fmt"
-	"net/http/httptest"
 	"os"
 	"testing"
 
@@ -22,8 +21,7 @@ func TestSpanishIsAccessible(t *testing.T) {
 	}
 	p := staffed(t)
 	public := p.certified(t)
-	server := httptest.NewServer(p)
-	defer server.Close()
+	server := onLoopback(t, p)
 	ctx := browser(t)
 	code, err := p.Accounts.Entry(t.Context(), "manager")
 	if err != nil {

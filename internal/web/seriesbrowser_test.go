@@ -1,7 +1,6 @@
 package web
 
 import (
-	"net/http/httptest"
 	"os"
 	"slices"
 	"testing"
@@ -24,8 +23,7 @@ func TestSeriesByKeyboard(t *testing.T) {
 	p := staffed(t)
 	all := p.sensed(t, 50_000)
 	ctx := browser(t)
-	server := httptest.NewServer(p)
-	defer server.Close()
+	server := onLoopback(t, p)
 	code, err := p.Accounts.Entry(t.Context(), "manager")
 	if err != nil {
 		t.Fatal(err)

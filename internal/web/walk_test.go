@@ -3,7 +3,6 @@ package web
 import (
 	"context"
 	"fmt"
-	"net/http/httptest"
 	"os"
 	"regexp"
 	"strings"
@@ -36,8 +35,7 @@ func walking(t *testing.T, width int64) *walk {
 	if err := year.Make(t.Context(), w.House, 1, w.clock().Add(-(year.Days*24+6)*time.Hour)); err != nil {
 		t.Fatal(err)
 	}
-	server := httptest.NewServer(w)
-	t.Cleanup(server.Close)
+	server := onLoopback(t, w)
 	w.base = server.URL
 	w.withPassword(t, "runa")
 	code, err := w.Accounts.Entry(t.Context(), "runa")
