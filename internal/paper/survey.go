@@ -101,7 +101,7 @@ func LoadSurvey(files fs.FS, name string, data []byte) (Survey, []Input, Faults)
 		at := path.Join(path.Dir(name), file)
 		if path.IsAbs(file) || !fs.ValidPath(at) {
 			l.refuse(r, keys[i], Fault{Code: "document.file.name", Got: file})
-		} else if info, err := fs.Stat(files, at); err != nil || info.IsDir() {
+		} else if _, err := fs.ReadFile(files, at); err != nil {
 			l.refuse(r, keys[i], Fault{Code: "document.file.missing", Got: file})
 		}
 	}

@@ -53,6 +53,7 @@ var operations = []operation{
 	{Method: "POST", Path: "/load", ID: "load", Summary: "A load graded, judged and priced; as “awn grade --json”.", Body: "load/1", Takes: kindsOfDocument, Schema: "load-account/1", answer: (*Server).apiLoad},
 	{Method: "GET", Path: "/formulas", ID: "formulas", Summary: "The formulas behind every number, with source, range and check.", Schema: "formulas/1", answer: (*Server).apiFormulas, List: true},
 	{Method: "POST", Path: "/trial", ID: "trial", Summary: "Varieties of a trial ranked; as “awn rank --json”. The table of the trial comes as a further file.", Body: "trial/1", Takes: kindsOfDocument, Schema: "trial-account/1", answer: (*Server).apiTrial},
+	{Method: "POST", Path: "/survey", ID: "survey", Summary: "A harvest surveyed; as “awn survey --json”. Samples and whatever else the document names come as further files.", Body: "survey/1", Takes: kindsOfDocument, Schema: "survey-account/1", answer: (*Server).apiSurvey},
 	{Method: "POST", Path: "/silo", ID: "silo", Summary: "How a silo stands and keeps; as “awn keep --json”.", Body: "silo/1", Takes: kindsOfDocument, Schema: "store-account/1", answer: (*Server).apiSilo},
 }
 

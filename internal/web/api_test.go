@@ -102,6 +102,9 @@ func TestAPIIsAsDescribed(t *testing.T) {
 				valid(t, path, schema(t, doc, "formulas-1"), good, 200)
 			case "/trial":
 				good = sentWith(t, apiAt+path, examples.FirstTrial, "trial.csv")
+			case "/survey":
+				good = sentWith(t, apiAt+path, examples.FirstSurvey, "survey.csv", "survey-before.csv", "survey-frame.csv", "survey-places.csv", "contract-crop.yaml", "contract-crop-wide.yaml", "survey-pilots.csv",
+					"piece.yaml", "lot-easy.yaml", "plant.yaml", "programme-pale.yaml", "specification-pale.yaml")
 			case "/entries/{entry}":
 				ask := "?ask=" + url.QueryEscape("barley 12 % wb 20 °C")
 				good, bad = get(t, h, apiAt+"/entries/emc"+ask), get(t, h, apiAt+"/entries/emm"+ask)

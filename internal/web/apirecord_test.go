@@ -159,7 +159,7 @@ func TestEveryAnswerOfTheRecordIsAsDescribed(t *testing.T) {
 var asks = map[string]string{
 	"/pieces/{code}": "/pieces/P26-0009", "/pieces/{code}/assurance": "/pieces/P26-0009/assurance", "/things/{thing}": "/things/lot:M26-0009",
 	"/certificates/{number}": "/certificates/C26-0001", "/trace": "/trace?of=M26-0009", "/balance": "/balance?from=2026-01-01&to=2026-12-31",
-	"/complaint": "/complaint?lot=M26-0009&claim=" + url.QueryEscape("moisture 5.2 % wb"), "/documents/{kind}": "/documents/control-points",
+	"/complaint": "/complaint?lot=M26-0009&claim=" + url.QueryEscape("moisture 5.2 % wb"), "/documents/{kind}": "/documents/control-points", "/series/{code}": "/series/B7-2M",
 }
 
 // fill has something of each kind happen.
@@ -177,6 +177,7 @@ func (p *peopled) fill(t *testing.T) {
 	if _, _, err := p.House.Certify(t.Context(), malthouse.Actor{ID: "manager", Role: malthouse.Manager}, malthouse.Entry{}, malthouse.Issue{Shipment: "S26-0009", Product: "Pale malt"}); err != nil {
 		t.Fatal(err)
 	}
+	p.sensed(t, 100)
 	points, err := documents{}.ReadFile(exampleOf[malthouse.ControlPoints])
 	if err != nil {
 		t.Fatal(err)

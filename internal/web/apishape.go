@@ -4,7 +4,7 @@ import "strings"
 
 // answers are the results of the answers of the record, by their kinds. A field
 // is a name and what it is: s a text, i a whole number, n a number, b a truth,
-// o an object, s* texts; [ ] are a list of objects and { } one. A name with a
+// o an object, s* texts, i* and n* numbers; [ ] are a list of objects and { } one. A name with a
 // question mark may be absent.
 var answers = map[string]string{
 	"stock/1":        "head{ " + headFields + " } at_ms:i places[ " + heldFields + " ] unexplained[ " + unexplainedFields + " ] shaken[ id:s kind:s seq:i ]",
@@ -28,6 +28,10 @@ var answers = map[string]string{
 		"readings[ value:n less:b lab?:s method?:s ] decisions[ id:s kind:s at_ms:i who:s ] ] ]",
 	"complaint/1": "lot:s claims[ quantity:s value:n by_test?:n moved?:s found[ value:n less:b lab?:s method?:s ] ] kept[ sample:s where?:s ] " +
 		"made[ lot:s vessel:s kind:s results[ quantity:s value:n ] ] holders[ place:s dry_kg_dm:n receiver?:s contact?:s ]",
+	"series-list/1": "series[ " + watchedFields + " ]",
+	"series/1":      watchedFields + " from_ms:i to_ms:i every_ms:i gap_ms:i stretches{ at_ms:i* readings:i* least:n* mean:n* most:n* }",
+	"weeks/1": "runs[ piece?:s intention?:s order?:s legs[ road:s vessel:s begun:b ended:b " + momentFields("from") + momentFields("to") + "] ] " +
+		"orders[ order:s due_ms?:i in_time?:n " + momentFields("ready") + "] clashes[ vessel:s road:s first:s second:s from_ms:i certain:b ] gaps[ vessel:s road:s from_ms:i to_ms:i ]",
 	"settings/1":  "settings:o",
 	"documents/1": "documents[ kind:s own:b sha256?:s ]",
 	"formulas/1":  "formulas[ key:s signature:s summary:s text:s standing:s source?:s valid?:s check?:s note?:s ] next?:s",
@@ -43,13 +47,20 @@ const (
 	pieceFields       = "piece:s seq:i state:s vessel:s at_ms:i cast_kg:n"
 	heldFields        = "place:s dry_kg_dm:n water_kg:n overdrawn:b leave?:s drawn?:s state?:s lots?[ " + lotFields + " ]"
 	unexplainedFields = "place:s month:s gap_kg_dm:n alarm:b limit:n share?:n chance?:n"
+	watchedFields     = "series:s quantity:s unit:s first_ms:i last_ms:i readings:i last:n"
 	dueFields         = "key:s role:s due_ms:i late_h:n every_d:i thing?:s"
 )
+
+// momentFields are a moment that may not be known, with the tenths on both sides
+// of it.
+func momentFields(key string) string {
+	return key + "_ms?:i " + key + "_p10_ms?:i " + key + "_p90_ms?:i "
+}
 
 // fieldKinds are what the letters mean.
 var fieldKinds = map[string]shape{
 	"s": {"type": "string"}, "i": {"type": "integer"}, "n": {"type": "number"}, "b": {"type": "boolean"}, "o": {"type": "object"},
-	"s*": {"type": "array", "items": shape{"type": "string"}},
+	"s*": {"type": "array", "items": shape{"type": "string"}}, "i*": {"type": "array", "items": shape{"type": "integer"}}, "n*": {"type": "array", "items": shape{"type": "number"}},
 }
 
 // answerSchema is that of an answer whose fields are written down here; nil of

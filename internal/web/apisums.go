@@ -80,6 +80,18 @@ func (s *Server) apiTrial(r *http.Request) (reply, error) {
 	return toldJSON(a.JSON)
 }
 
+func (s *Server) apiSurvey(r *http.Request) (reply, error) {
+	name, data, files, err := sent(r)
+	if err != nil {
+		return reply{}, err
+	}
+	a, err := surveyed(r.Context(), files, name, data, report.Report{Version: s.Version})
+	if err != nil {
+		return reply{}, refusal(err)
+	}
+	return toldJSON(a.JSON)
+}
+
 func (s *Server) apiPiece(r *http.Request) (reply, error) {
 	name, data, files, err := sent(r)
 	if err != nil {

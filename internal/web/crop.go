@@ -81,14 +81,6 @@ func (f surveyFiles) ReadFile(name string) ([]byte, error) {
 	return fs.ReadFile(examples.Files, name)
 }
 
-// Stat tells that a file is there; nobody asks how large or how old one is.
-func (f surveyFiles) Stat(name string) (fs.FileInfo, error) {
-	if _, sent := f[name]; sent {
-		name = examples.FirstSurvey
-	}
-	return fs.Stat(examples.Files, name)
-}
-
 // crop reports on a harvest.
 func (s *Server) crop(r *http.Request) (page, error) {
 	acc := s.account(r)

@@ -189,7 +189,7 @@ func who(pattern string) (may string, open, found bool) {
 		return everybody, false, true
 	case slices.Contains([]string{"/sign-out", tokensAt, tokensAt + "/{token}/end", passwordAt}, path):
 		return everybody, false, true // each of their own
-	case regexp.MustCompile(`^(/api/v1)?/(piece|load|silo|trial|silos|intake|varieties|crop)(/\{file\})?$`).MatchString(path):
+	case regexp.MustCompile(`^(/api/v1)?/(piece|load|silo|trial|survey|silos|intake|varieties|crop)(/\{file\})?$`).MatchString(path):
 		return everybody, false, true // what only computes
 	}
 	return "", false, false
