@@ -18,9 +18,15 @@ import (
 	"awn/internal/tools/need"
 )
 
+// raced is that the race detector looks on.
+var raced bool
+
 // browser opens a real browser; the test is skipped aloud without one.
 func browser(t *testing.T, more ...chromedp.ExecAllocatorOption) context.Context {
 	t.Helper()
+	if raced {
+		t.Skip("not run: the race detector sees what the house does in the tests without a browser; this one runs without it")
+	}
 	path := need.Program(t, "chromium")
 	ctx, stop := chromedp.NewContext(t.Context(), chromedp.WithAllocatorOptions(append([]chromedp.ExecAllocatorOption{
 		chromedp.ExecPath(path), chromedp.UserDataDir(t.TempDir()), chromedp.NoSandbox, chromedp.DisableGPU,

@@ -3,6 +3,7 @@ package web
 import (
 	"archive/zip"
 	"bytes"
+	"cmp"
 	"encoding/base64"
 	"encoding/csv"
 	"html"
@@ -46,7 +47,7 @@ func formOf(t *testing.T, body string) url.Values {
 	}
 	for _, tag := range selectTag.FindAllStringSubmatch(main, -1) {
 		if c := chosen.FindStringSubmatch(tag[2]); c != nil {
-			out.Set(html.UnescapeString(tag[1]), html.UnescapeString(c[1]+c[2]))
+			out.Set(html.UnescapeString(tag[1]), html.UnescapeString(cmp.Or(c[1], c[2])))
 		}
 	}
 	if len(out) == 0 {

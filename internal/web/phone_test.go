@@ -112,7 +112,7 @@ func (f *telephone) settled(t *testing.T) {
 // reads hands in a temperature by the form at hand.
 func (f *telephone) reads(t *testing.T, typed string) {
 	t.Helper()
-	soon(t, f.ctx, `document.querySelector("form.quick").ariaBusy !== "true"`)
+	soon(t, f.ctx, `document.getElementById("waiting")?.dataset.ready !== undefined && document.querySelector("form.quick").ariaBusy !== "true"`)
 	ask[bool](t, f.ctx, fmt.Sprintf(`{const f = document.querySelector("form.quick"); f.elements["results:temperature °C"].value = %q; if (f.elements.thing.type !== "hidden") f.elements.thing.value = "P26-0001"; f.requestSubmit(); true}`, typed))
 }
 

@@ -75,8 +75,9 @@ func (w *walk) fills(name, known, then string, typed map[string]string) string {
 		w.t.Fatalf("%s wants %s", name, lacks)
 	}
 	ask[bool](w.t, w.ctx, form+`.querySelector(".acts button").click() ?? true`)
-	soon(w.t, w.ctx, `location.search.includes("entered=") || location.pathname.startsWith("/enter/") && document.readyState === "complete"`)
-	if !ask[bool](w.t, w.ctx, fmt.Sprintf(`location.search.includes("entered=" + %q)`, id)) {
+	there := fmt.Sprintf(`location.search.includes("entered=" + %q)`, id)
+	soon(w.t, w.ctx, there+` || location.pathname.startsWith("/enter/") && document.readyState === "complete" || document.querySelector("#waiting .refused") !== null`)
+	if !ask[bool](w.t, w.ctx, there) {
 		w.t.Fatalf("%s is not entered: %s", name, w.text())
 	}
 	w.arrives(then)

@@ -1,0 +1,5 @@
+//go:build race
+
+package web
+
+func init() { raced = true }
