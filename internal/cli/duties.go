@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"awn/course"
 	"awn/examples"
 	"awn/internal/expect"
 	"awn/internal/house"
@@ -332,7 +333,7 @@ func (d *desk) ahead(ctx context.Context, pieces []malthouse.PieceLine) ([]expec
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, expect.Anew(v, drawn, d.Clock().In(d.Zone)))
+		all = append(all, expect.Anew(v, drawn, d.Clock().In(d.Zone), (*course.Ensemble).Given))
 	}
 	return expect.Ahead(report.MostAhead, all...), nil
 }

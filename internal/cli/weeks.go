@@ -43,7 +43,7 @@ func (c *weeksCommand) Run(j *job) error {
 				return err
 			}
 		}
-		weeks, err := expect.Through(ctx, d.House, d.actor, from, from.AddDate(0, 0, 7*c.Weeks), c.drawn(d))
+		weeks, err := expect.Through(ctx, d.House, d.actor, from, from.AddDate(0, 0, 7*c.Weeks), c.drawn(d), (*course.Ensemble).Given)
 		if err != nil {
 			return err
 		}

@@ -110,7 +110,7 @@ func TestAForecastFollowsWhatWasDoneAndMeasured(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return expect.Anew(v, drawn, now)
+		return expect.Anew(v, drawn, now, (*course.Ensemble).Given)
 	}
 	first := anew(cast.Add(time.Hour))
 	if len(first.Next) == 0 || first.Next[0].Stage != course.Steep || !first.Next[0].At.After(cast) || math.Abs(first.Effective-200) > 1e-6 {

@@ -73,21 +73,19 @@ func Ahead(most int, forecasts ...Forecast) (out []Coming) {
 // stageOf is the stage that an act begins.
 var stageOf = map[ledger.Kind]course.Stage{ledger.Cast: course.Steep, ledger.Couched: course.Germinate, ledger.Kilned: course.Kiln}
 
+// Weigh weighs draws by what was found, as [course.Ensemble.Given] does. It takes
+// long; a house that is looked at all the time remembers what came of it.
+type Weigh func(*course.Ensemble, []course.Found) (given *course.Ensemble, effective float64)
+
 // Anew works out how a piece goes on from what was done to it and measured of
 // it until now. The draws are those of the plan, made before: they do not
 // depend on the piece's state, so a house keeps them.
-func Anew(v malthouse.PieceView, drawn *course.Ensemble, now time.Time) Forecast {
-	return AnewBy(v, drawn, now, drawn.Given)
-}
-
-// AnewBy is Anew for a house that remembers what its draws came to, given the
-// same readings: that alone takes long.
-func AnewBy(v malthouse.PieceView, drawn *course.Ensemble, now time.Time, given func([]course.Found) (*course.Ensemble, float64)) Forecast {
+func Anew(v malthouse.PieceView, drawn *course.Ensemble, now time.Time, weigh Weigh) Forecast {
 	f := Forecast{Code: v.Piece, Now: now}
 	f.Begun = begun(v, drawn.Outcome, now)
 	f.Found = f.found(v, drawn.Outcome)
 	f.Astray = astray(drawn, f.Found)
-	f.Drawn, f.Effective = given(f.Found)
+	f.Drawn, f.Effective = weigh(drawn, f.Found)
 	f.next(v, drawn.Outcome)
 	return f
 }

@@ -45,7 +45,7 @@ const (
 )
 
 // Through gathers the pieces that are in the house between two moments.
-func Through(ctx context.Context, h *malthouse.House, a malthouse.Actor, from, to time.Time, drawn Drawn) (*Weeks, error) {
+func Through(ctx context.Context, h *malthouse.House, a malthouse.Actor, from, to time.Time, drawn Drawn, weigh Weigh) (*Weeks, error) {
 	w := &Weeks{From: from, To: to, Now: h.Clock().In(h.Zone)}
 	all, err := h.Pieces(ctx, a)
 	if err != nil {
@@ -53,7 +53,7 @@ func Through(ctx context.Context, h *malthouse.House, a malthouse.Actor, from, t
 	}
 	for _, p := range slices.Backward(all) {
 		if cast := time.UnixMilli(p.Cast.Fact.At); p.Underway() || cast.After(from.Add(-reaches)) && cast.Before(to) {
-			if err := w.piece(ctx, h, a, p, drawn); err != nil {
+			if err := w.piece(ctx, h, a, p, drawn, weigh); err != nil {
 				return nil, err
 			}
 		}
@@ -119,7 +119,7 @@ func (w *Weeks) intended(ctx context.Context, h *malthouse.House, a malthouse.Ac
 }
 
 // piece brings a piece of the record onto the axis.
-func (w *Weeks) piece(ctx context.Context, h *malthouse.House, a malthouse.Actor, p malthouse.PieceLine, drawn Drawn) error {
+func (w *Weeks) piece(ctx context.Context, h *malthouse.House, a malthouse.Actor, p malthouse.PieceLine, drawn Drawn, weigh Weigh) error {
 	v, err := h.Piece(ctx, a, p.Code)
 	if err != nil {
 		return err
@@ -142,7 +142,7 @@ func (w *Weeks) piece(ctx context.Context, h *malthouse.House, a malthouse.Actor
 			return err
 		}
 		if on.drawn != nil {
-			on.drawn = Anew(v, on.drawn, w.Now).Drawn
+			on.drawn = Anew(v, on.drawn, w.Now, weigh).Drawn
 		}
 	}
 	stands.Planless = on.plan == nil

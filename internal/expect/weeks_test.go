@@ -42,7 +42,7 @@ func TestWeeksFollowTheCourse(t *testing.T) {
 	enter(t, h, planner, cast, &slip.Intend{Begin: text(cast.Add(30 * time.Hour)), Plan: "pale", Vessel: "steep 1", Box: "box 2", Order: "X", Due: text(cast.AddDate(0, 0, 40))})
 	enter(t, h, planner, cast, &slip.Intend{Begin: text(cast.Add(80 * time.Hour)), Plan: "pale", Vessel: "steep 1", Box: "box 3", Order: "X", Due: text(cast.AddDate(0, 0, 20))})
 	from := cast.Truncate(24 * time.Hour)
-	w, err := expect.Through(ctx, h, planner, from, from.AddDate(0, 0, 42), undrawn)
+	w, err := expect.Through(ctx, h, planner, from, from.AddDate(0, 0, 42), undrawn, (*course.Ensemble).Given)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -73,7 +73,7 @@ func TestWeeksFollowTheCourse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w, err = expect.Through(ctx, h, planner, from, from.AddDate(0, 0, 42), func(context.Context, *malthouse.Plan) (*course.Ensemble, error) { return drawn, nil })
+	w, err = expect.Through(ctx, h, planner, from, from.AddDate(0, 0, 42), func(context.Context, *malthouse.Plan) (*course.Ensemble, error) { return drawn, nil }, (*course.Ensemble).Given)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -99,7 +99,7 @@ func TestWeeksTellWhatWasDone(t *testing.T) {
 	enter(t, h, floor, cast.Add(-time.Hour), &slip.Receive{Net: "30 t", Silo: "B8", Weighing: slip.Weighing{Moisture: "11.8 % wb"}})
 	enter(t, h, floor, cast.Add(50*time.Hour), &slip.Start{From: []string{"B8 30 t"}, Piece: "P26-0002", Vessel: "steep 1"})
 	from := cast.Truncate(24 * time.Hour)
-	w, err := expect.Through(t.Context(), h, floor, from, from.AddDate(0, 0, 42), undrawn)
+	w, err := expect.Through(t.Context(), h, floor, from, from.AddDate(0, 0, 42), undrawn, (*course.Ensemble).Given)
 	if err != nil {
 		t.Fatal(err)
 	}

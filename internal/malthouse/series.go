@@ -142,31 +142,21 @@ func (h *House) Readings(ctx context.Context, a Actor, code string) (iter.Seq2[e
 // Reads reports whether a series belongs to a vessel: its code begins with the
 // vessel's, as KILN1-AIR-ON does with kiln 1.
 func Reads(code, vessel string) bool {
-	plain := func(s string) string {
-		return strings.Map(func(r rune) rune {
-			if unicode.IsLetter(r) || unicode.IsDigit(r) {
-				return unicode.ToUpper(r)
-			}
-			return -1
-		}, s)
-	}
 	name := plain(vessel)
-	if name == "" {
-		return false
+	for i, r := range code {
+		if r == '-' && name != "" && plain(code[:i]) == name {
+			return true
+		}
 	}
-	at := 0
-	for i, r := range code { // letters and digits of the code against those of the vessel
-		if !unicode.IsLetter(r) && !unicode.IsDigit(r) {
-			continue
+	return name != "" && plain(code) == name
+}
+
+// plain is a name by its letters and digits alone, in capitals.
+func plain(name string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) {
+			return unicode.ToUpper(r)
 		}
-		if at == len(name) {
-			before := rune(code[i-1])
-			return before == '-'
-		}
-		if byte(unicode.ToUpper(r)) != name[at] {
-			return false
-		}
-		at++
-	}
-	return at == len(name)
+		return -1
+	}, name)
 }

@@ -11,7 +11,8 @@ import (
 	"awn/internal/words"
 )
 
-// SeriesView is a part of what a sensor read, by the clock of the house.
+// SeriesView is a part of what a sensor read, by the clock of a zone: the
+// reader's, else that of the house.
 type SeriesView struct {
 	malthouse.Seen
 	Rolled []malthouse.Stretch // the same part for the table, in longer stretches
@@ -58,7 +59,7 @@ func (s SeriesView) Figure(x float64) string {
 	return s.Units.Number(s.Value(x), s.decimals()) + "\u00a0" + s.Unit()
 }
 
-// Moment writes a time by the clock of the house.
+// Moment writes a time by that clock.
 func (s SeriesView) Moment(ms int64) string {
 	_, offset := time.UnixMilli(ms).In(s.Zone).Zone()
 	return s.Units.Moment(ms, offset/60)
@@ -140,7 +141,7 @@ var timeSteps = []time.Duration{
 	30 * 24 * time.Hour, 90 * 24 * time.Hour, 365 * 24 * time.Hour,
 }
 
-// ticks are round moments by the clock of the house.
+// ticks are round moments by that clock.
 func (s SeriesView) ticks() (out []draw.TimeTick) {
 	step := timeSteps[len(timeSteps)-1].Milliseconds()
 	for _, one := range timeSteps {

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"encoding/json"
 	"errors"
 	"net/http"
@@ -77,7 +78,7 @@ func problemOf(err error) problem {
 		}
 	case errors.As(err, &slips):
 		for _, f := range slips {
-			parts = append(parts, problemPart{Code: "web.slip.unreadable", Says: f.Says, Path: f.Field})
+			parts = append(parts, problemPart{Code: cmp.Or(f.Code, "web.slip.unreadable"), Says: f.Says, Path: f.Field})
 		}
 	case errors.As(err, &many):
 		parts = many

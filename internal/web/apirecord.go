@@ -29,7 +29,7 @@ var recordOperations = slices.Concat(listOperations, []operation{
 		Ask: []asking{{"from", "query", "First day, as in 2026-01-01.", false}, {"weeks", "query", "How many weeks.", false}},
 	},
 	{
-		Method: "GET", Path: "/pieces/{code}/assurance", ID: "assurance", Summary: "The control points of a piece, with what was read and decided; as “awn assure --json”.", Schema: "assurance/1", Use: malthouse.UseLook, asked: (*Server).apiAssurance,
+		Method: "GET", Path: "/pieces/{code}/assurance", ID: "assurance", Summary: "The control points of a piece, with what was read and decided; as “awn assurance --json”.", Schema: "assurance/1", Use: malthouse.UseLook, asked: (*Server).apiAssurance,
 		Ask: []asking{{"code", "path", "Code of the piece.", true}},
 	},
 	{

@@ -1,132 +1,16 @@
 package web
 
 import (
-	"context"
 	"math"
 	"net/url"
-	"sync"
 	"time"
 
-	"awn/course"
 	"awn/internal/expect"
-	"awn/internal/malthouse"
 	"awn/internal/report"
 	"awn/internal/words"
 	"awn/ledger"
 	"awn/programme"
 )
-
-// prospects keeps the draws of each plan: they do not depend on what a piece
-// does, so that a reading changes what is shown at once.
-type prospects struct {
-	sync.Mutex
-	drawn map[string]*prospect // by the first document of the plan
-}
-
-// prospect is the draws of one plan, once they are made.
-type prospect struct {
-	ready chan struct{}
-	drawn *course.Ensemble
-	err   error
-}
-
-// How a plan is drawn, and for how many plans draws are kept.
-const (
-	prospectDraws = 240
-	mostProspects = 24
-)
-
-// of is the draws of a plan. The first to ask has them made; whoever cannot
-// wait is told that they are not ready.
-func (p *prospects) of(ctx context.Context, h *malthouse.House, plan *malthouse.Plan) (*course.Ensemble, bool, error) {
-	if plan == nil || len(plan.Inputs) == 0 {
-		return nil, false, nil
-	}
-	key := ""
-	for _, in := range plan.Inputs {
-		key += in.SHA256
-	}
-	p.Lock()
-	one, there := p.drawn[key]
-	if !there {
-		if p.drawn == nil || len(p.drawn) >= mostProspects {
-			p.drawn = map[string]*prospect{}
-		}
-		one = &prospect{ready: make(chan struct{})}
-		p.drawn[key] = one
-	}
-	p.Unlock()
-	if !there {
-		go one.make(context.WithoutCancel(ctx), h, plan)
-	}
-	select {
-	case <-one.ready:
-		return one.drawn, one.err == nil, one.err
-	default:
-	}
-	select {
-	case <-one.ready:
-		return one.drawn, one.err == nil, one.err
-	case <-time.After(prospectWait):
-	case <-ctx.Done():
-	}
-	return nil, false, nil
-}
-
-// prospectWait is how long a page waits for draws before it does without.
-const prospectWait = 4 * time.Second
-
-func (o *prospect) make(ctx context.Context, h *malthouse.House, plan *malthouse.Plan) {
-	defer close(o.ready)
-	piece, found, err := expect.Piece(ctx, h, plan)
-	if err != nil || !found {
-		o.err = err
-		return
-	}
-	o.drawn, o.err = expect.Draw(ctx, piece, prospectDraws, spare(), turn)
-}
-
-// under is a piece under way with what is expected of it.
-type under struct {
-	malthouse.PieceView
-	Vessel string
-	Plan   *malthouse.Plan
-	*expect.Forecast
-}
-
-// underway gathers a piece.
-func (s *Server) underway(v visit, code ledger.Code) (u under, err error) {
-	if u.PieceView, err = s.House.Piece(v.Context(), v.Actor, code); err != nil {
-		return u, err
-	}
-	for _, t := range u.Told {
-		switch b := t.Body.(type) {
-		case *ledger.Casting:
-			u.Vessel = b.Vessel
-		case *ledger.Couching:
-			u.Vessel = last(u.Vessel, b.Vessel)
-		case *ledger.Kilning:
-			u.Vessel = last(u.Vessel, b.Vessel)
-		}
-	}
-	if u.Plan, err = s.House.Plan(v.Context(), v.Actor, code); err != nil {
-		return u, err
-	}
-	drawn, ready, err := s.prospects.of(v.Context(), s.House, u.Plan)
-	if err != nil || !ready {
-		return u, err
-	}
-	f := expect.AnewBy(u.PieceView, drawn, s.House.Clock().In(s.House.Zone), s.remembers.given(drawn))
-	u.Forecast = &f
-	return u, nil
-}
-
-func last(before, now string) string {
-	if now == "" {
-		return before
-	}
-	return now
-}
 
 // floor is what needs somebody now: the next acts of every piece in the order
 // in which they fall, and what is out of line.
@@ -196,25 +80,6 @@ func (s *Server) floorPart(v visit, p under) roomPart {
 		s.quick(v, s.form(v, "read", "/floor", url.Values{"thing": {ledger.Piece + ":" + code}})), s.form(v, "act", "/floor", url.Values{"piece": {code}}),
 	)
 	return part
-}
-
-// allUnderway gathers every piece that is under way.
-func (s *Server) allUnderway(v visit) (out []under, err error) {
-	all, err := s.House.Pieces(v.Context(), v.Actor)
-	if err != nil {
-		return nil, err
-	}
-	for _, p := range all {
-		if !p.Underway() {
-			continue
-		}
-		one, err := s.underway(v, p.Code)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, one)
-	}
-	return out, nil
 }
 
 // ahead is what the programmes of pieces ask for.

@@ -119,7 +119,7 @@ func (s *Server) planGrid(v visit) (*grid, error) {
 	g := &grid{ID: "plans", Caption: u.Say("plans.title"), Head: []string{u.Say("plans.name"), u.Say("room.when"), u.Say("room.who"), "", ""}}
 	for _, k := range all {
 		row := []cell{
-			word(k.Name), word(u.Moment(k.Fact.At, k.Fact.OffsetMin)), word(k.Fact.Who),
+			word(k.Name), v.moment(k.Fact), word(k.Fact.Who),
 			link(u.Say("plans.open"), pieceAt+"?"+url.Values{"with": {withPlan + k.Name}}.Encode()), word(""),
 		}
 		if v.Actor.May(malthouse.UseStart) {

@@ -28,15 +28,13 @@ type weighed struct {
 }
 
 // given weighs draws by what was found.
-func (m *remembers) given(drawn *course.Ensemble) func([]course.Found) (*course.Ensemble, float64) {
-	return func(found []course.Found) (*course.Ensemble, float64) {
-		w := m.weights.of(weighing{drawn, fmt.Sprint(found)}, func() (w weighed) {
-			defer turn()()
-			w.drawn, w.effective = drawn.Given(found)
-			return w
-		})
-		return w.drawn, w.effective
-	}
+func (m *remembers) given(drawn *course.Ensemble, found []course.Found) (*course.Ensemble, float64) {
+	w := m.weights.of(weighing{drawn, fmt.Sprint(found)}, func() (w weighed) {
+		defer turn()()
+		w.drawn, w.effective = drawn.Given(found)
+		return w
+	})
+	return w.drawn, w.effective
 }
 
 // weigh is the odds of draws.
@@ -60,7 +58,7 @@ type shownBody struct {
 
 // body is the account of a piece as it is expected now.
 func (s *Server) body(v visit, f *expect.Forecast, csv string) (template.HTML, error) {
-	key := shownAt{f.Drawn, fmt.Sprint(f.Now.Truncate(time.Minute).Unix(), f.Begun), fmt.Sprint(v.Units), csv}
+	key := shownAt{f.Drawn, fmt.Sprint(f.Now.Truncate(time.Minute).Unix(), f.Begun), v.Units.Chosen(), csv}
 	b := s.remembers.bodies.of(key, func() (b shownBody) {
 		account := s.expected(v, f)
 		defer turn()()

@@ -51,7 +51,7 @@ func (s *Server) allSeries(v visit) (room, error) {
 	for _, w := range all {
 		x := s.view(v, malthouse.Seen{Watched: w})
 		g.Rows = append(g.Rows, []cell{
-			link(w.Code, seriesOf(w.Code, 0, 0)), word(w.Quantity), figure(x.Figure(w.Last)), word(x.Moment(w.LastMs)), word(x.Moment(w.FirstMs)), figure(u.Number(float64(w.Count), 0)),
+			link(w.Code, seriesOf(w.Code, 0, 0)), word(w.Quantity), figure(x.Figure(w.Last)).by(w.Last), word(x.Moment(w.LastMs)).by(float64(w.LastMs)), word(x.Moment(w.FirstMs)).by(float64(w.FirstMs)), figure(u.Number(float64(w.Count), 0)).by(float64(w.Count)),
 		})
 	}
 	out.Parts = []roomPart{{Grid: g}}
@@ -59,7 +59,7 @@ func (s *Server) allSeries(v visit) (room, error) {
 }
 
 func (s *Server) view(v visit, seen malthouse.Seen) report.SeriesView {
-	return report.SeriesView{Seen: seen, Zone: s.House.Zone, Units: v.Units}
+	return report.SeriesView{Seen: seen, Zone: v.Units.In(s.House.Zone), Units: v.Units}
 }
 
 // stretchesShown are as many as a picture without a script can show; stretches

@@ -92,7 +92,7 @@ func (s *Server) between(v visit, from, to time.Time) (a report.WeeksAccount, er
 			return nil, err
 		}
 		return drawn, nil
-	})
+	}, s.remembers.given)
 	return a, err
 }
 

@@ -44,7 +44,7 @@ func weeks() (svg string, err error) {
 	}
 	day := now.Truncate(24 * time.Hour)
 	byPlan := func(context.Context, *malthouse.Plan) (*course.Ensemble, error) { return nil, nil }
-	through, err := expect.Through(ctx, o.House, malthouse.Actor{ID: "runa", Role: malthouse.Manager}, day.Add(-weeksBack), day.Add(weeksAhead), byPlan)
+	through, err := expect.Through(ctx, o.House, malthouse.Actor{ID: "runa", Role: malthouse.Manager}, day.Add(-weeksBack), day.Add(weeksAhead), byPlan, (*course.Ensemble).Given)
 	if err != nil {
 		return "", err
 	}
