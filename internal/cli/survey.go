@@ -5,6 +5,7 @@ import (
 
 	"awn/internal/house"
 	"awn/internal/report"
+	"awn/internal/survey"
 )
 
 type surveyCommand struct {
@@ -66,19 +67,18 @@ func (c *surveyCommand) Run(j *job) error {
 		return &lineError{fmt.Sprintf("--lots %d: there must be one lot or more.", *c.Lots)}
 	}
 	r := &surveyReading{c: c, j: j}
-	if err := r.order(); err != nil {
-		return err
-	}
-	survey, question, err := r.all()
+	o, err := r.order()
 	if err != nil {
 		return err
 	}
-	a := report.CropAccount{Name: r.name, Summary: survey.Summarise(question), Lonely: string(question.Lonely), Units: c.reader(), Version: house.ReadVersion(), Inputs: r.inputs, Seed: *c.Seed}
-	if c.Malt != "" {
-		if a.Malting, err = r.malt(survey, question.Buyers); err != nil {
-			return err
-		}
-		a.Inputs = r.inputs // house, programme and pilot malts too
+	m := j.meter()
+	files := r.files()
+	files.Told = func(done, of int) { m.tell(done, of, "lots") }
+	a := report.CropAccount{Units: c.reader(), Version: house.ReadVersion(), Inputs: r.inputs}
+	err = survey.Report(j.ctx, o, files, &a)
+	m.end()
+	if err != nil {
+		return r.refused(o, err)
 	}
 	return forms{c.JSON, c.CSV, c.HTML, c.printing}.write(j, a)
 }

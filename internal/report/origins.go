@@ -34,7 +34,7 @@ func Origins(t malthouse.Traced, u words.Units) *Live {
 			name = thing(string(h.Place), u)
 		}
 		if h.Receiver != "" {
-			name = u.Say("crop.with-unit", "name", name, "unit", h.Receiver)
+			name = u.Say("origin.held-by", "name", name, "who", h.Receiver)
 		}
 		ahead = append(ahead, arm(name, h.DryKg/whole, h.LeastKg/whole, h.MostKg/whole, h.DryKg, u))
 	}

@@ -111,7 +111,7 @@ func TestSlipsOfAPhone(t *testing.T) {
 		t.Errorf("%+v, %v", fact, err)
 	}
 	form.Set(quickPrefix+"temperature °F", "62")
-	if code, _ := p.byScript(t, malthouse.Floor, slipsAt+"read", form, clock(0)); code != http.StatusUnprocessableEntity {
+	if code, _ := p.byScript(t, malthouse.Floor, slipsAt+"read", form, clock(0)); code != http.StatusConflict {
 		t.Errorf("another reading under the same id: %d", code)
 	}
 }

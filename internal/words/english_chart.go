@@ -27,6 +27,7 @@ var chartPhrases = map[string]string{
 	"series.open":        "{code} by itself",
 	"series.rows":        "all readings as CSV",
 	"series.hint":        "The band is from the least to the most in each stretch, the line the mean.",
+	"origin.held-by":     "{name}, {who}",
 	"origin.part":        "part",
 	"origin.figure":      "{share} ({band})",
 	"origin.more":        "{count} more",

@@ -27,6 +27,7 @@ var chartPhrasesES = map[string]string{
 	"series.open":        "{code} sola",
 	"series.rows":        "todas las lecturas como CSV",
 	"series.hint":        "La banda va del mínimo al máximo de cada tramo, la línea es la media.",
+	"origin.held-by":     "{name}, {who}",
 	"origin.part":        "qué",
 	"origin.figure":      "{share} ({band})",
 	"origin.more":        "{count} más",

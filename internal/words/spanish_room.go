@@ -97,6 +97,7 @@ var roomPhrasesES = map[string]string{
 	"room.against":          "La malta almacenada frente a lo que se pide, según lo medido",
 	"room.no-specification": "Guarde lo que los compradores piden de la malta, y aquí se comparan con ello los lotes.",
 
+	"floor.round":       "Cada partida en su vía, de medio día atrás a un día adelante",
 	"floor.next":        "Qué viene después",
 	"floor.piece":       "{piece}, {state}, {vessel}",
 	"floor.now":         "{what}: debería estar ahora en {figure}, de {low} a {high} ocho veces de diez.",
