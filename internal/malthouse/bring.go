@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"iter"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -189,27 +188,9 @@ func (d *desk) file(ctx context.Context, media string, text []byte) (ledger.Dige
 
 // SavedMap is the map that is kept under a name, and its text.
 func (h *House) SavedMap(ctx context.Context, a Actor, name string) (how paper.ImportMap, text []byte, err error) {
-	if err := a.Permit(UseLook); err != nil {
-		return how, nil, err
-	}
-	var sha ledger.Digest
-	var names []string
-	all, _, err := bodies[*ledger.Decision](ctx, h.Store.Read(h.Code), "", ledger.Decided)
+	sha, err := h.underName(ctx, a, mapSaved, name, "use.map.unknown")
 	if err != nil {
 		return how, nil, err
-	}
-	for _, d := range all {
-		known, is := strings.CutPrefix(d.Decision, mapSaved)
-		if is {
-			names = append(names, known)
-		}
-		if is && known == name {
-			sha = d.Document
-		}
-	}
-	if sha == "" {
-		slices.Sort(names)
-		return how, nil, refuse("use.map.unknown", name, slices.Compact(names)...)
 	}
 	if text, err = h.Desk.Document(ctx, string(sha)); err != nil {
 		return how, nil, err

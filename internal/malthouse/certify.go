@@ -92,10 +92,6 @@ func (h *House) Issued(ctx context.Context, a Actor, number ledger.Code) (Certif
 
 // issue makes a certificate, signs it and keeps it.
 func (d *desk) issue(ctx context.Context, in Issue, body *ledger.Certificate, out *Certificate) error {
-	shelf, ok := d.Writer.(Shelf)
-	if !ok {
-		return refuse("use.documents.missing", "")
-	}
 	if err := d.mayIssue(ctx, in); err != nil {
 		return err
 	}
@@ -117,16 +113,16 @@ func (d *desk) issue(ctx context.Context, in Issue, body *ledger.Certificate, ou
 	if out.Signed, err = certificate.Sign(c, key); err != nil {
 		return err
 	}
-	sha, err := shelf.PutDocument(ctx, "application/json", out.Signed)
+	sha, err := d.file(ctx, "application/json", out.Signed)
 	if err != nil {
 		return err
 	}
 	if in.SpecText != nil {
-		if _, err := shelf.PutDocument(ctx, "application/yaml", in.SpecText); err != nil {
+		if _, err := d.file(ctx, "application/yaml", in.SpecText); err != nil {
 			return err
 		}
 	}
-	out.Number, body.Document, body.Rests = body.Certificate, ledger.Digest(sha), rests
+	out.Number, body.Document, body.Rests = body.Certificate, sha, rests
 	return nil
 }
 

@@ -21,13 +21,8 @@ func Documents() []string { return []string{"plant", "silo", "programme", Contro
 func (h *House) Keep(ctx context.Context, a Actor, e Entry, kind, file string, text []byte) (Done, error) {
 	decided := &ledger.Decision{Decision: kind + ": " + file}
 	done, err := h.enter(ctx, a, UseDecide, e, decided, steps{
-		complete: func(ctx context.Context, d *desk) error {
-			shelf, ok := d.Writer.(Shelf)
-			if !ok {
-				return refuse("use.documents.missing", file)
-			}
-			sha, err := shelf.PutDocument(ctx, "application/yaml", text)
-			decided.Document = ledger.Digest(sha)
+		complete: func(ctx context.Context, d *desk) (err error) {
+			decided.Document, err = d.file(ctx, "application/yaml", text)
 			return err
 		},
 		said: func() Said { return say("kept", "kind", kind, "file", file) },

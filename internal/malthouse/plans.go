@@ -3,7 +3,6 @@ package malthouse
 import (
 	"context"
 	"encoding/json"
-	"slices"
 	"strings"
 
 	"awn/ledger"
@@ -12,21 +11,11 @@ import (
 // planKept begins the decision by which a house keeps a plan under a name.
 const planKept = "plan: "
 
-// longestPlan is how long the name of a plan may be, in bytes.
-const longestPlan = 60
-
-// KeptPlan is a plan that the house keeps to start pieces from.
-type KeptPlan struct {
-	Name     string
-	Document ledger.Digest
-	Fact     ledger.Fact
-}
-
 // KeepPlan keeps a plan under a name. One of that name of before stays in the
 // record, and this takes its place.
 func (h *House) KeepPlan(ctx context.Context, a Actor, e Entry, name string, p Plan) (Done, error) {
 	name = strings.TrimSpace(name)
-	if name == "" || len(name) > longestPlan || strings.ContainsAny(name, "\r\n\t") {
+	if !oneLine(name) {
 		return Done{}, refuse("use.plan.name", name)
 	}
 	in := &ledger.Decision{Decision: planKept + name}
@@ -41,17 +30,13 @@ func (h *House) KeepPlan(ctx context.Context, a Actor, e Entry, name string, p P
 
 // shelve puts a plan and the documents it rests on into the store.
 func (d *desk) shelve(ctx context.Context, p Plan) (ledger.Digest, error) {
-	shelf, ok := d.Writer.(Shelf)
-	if !ok {
-		return "", refuse("use.documents.missing", "")
-	}
 	p.Awn = PlanKind
 	for _, in := range p.Inputs {
-		sha, err := shelf.PutDocument(ctx, "text/plain; charset=utf-8", in.Text)
+		sha, err := d.file(ctx, "text/plain; charset=utf-8", in.Text)
 		if err != nil {
 			return "", err
 		}
-		if sha != in.SHA256 {
+		if string(sha) != in.SHA256 {
 			return "", refuse("use.document.unread", in.File)
 		}
 	}
@@ -59,38 +44,21 @@ func (d *desk) shelve(ctx context.Context, p Plan) (ledger.Digest, error) {
 	if err != nil {
 		return "", err
 	}
-	sha, err := shelf.PutDocument(ctx, "application/json", text)
-	return ledger.Digest(sha), err
+	return d.file(ctx, "application/json", text)
 }
 
-// Plans lists the plans that the house keeps, by name.
-func (h *House) Plans(ctx context.Context, a Actor) ([]KeptPlan, error) {
-	all, err := list[*ledger.Decision](ctx, h, a, ledger.Decided)
-	var out []KeptPlan
-	for _, d := range all { // the latest first
-		name, ok := strings.CutPrefix(d.Body.Decision, planKept)
-		if ok && d.Body.Document != "" && !slices.ContainsFunc(out, func(k KeptPlan) bool { return k.Name == name }) {
-			out = append(out, KeptPlan{name, d.Body.Document, d.Fact})
-		}
-	}
-	slices.SortFunc(out, func(a, b KeptPlan) int { return strings.Compare(a.Name, b.Name) })
-	return out, err
+// Plans lists the plans that the house keeps to start pieces from, by name.
+func (h *House) Plans(ctx context.Context, a Actor) ([]Named, error) {
+	return h.named(ctx, a, planKept)
 }
 
 // PlanKept is the plan kept under a name, with the texts that it rests on.
 func (h *House) PlanKept(ctx context.Context, a Actor, name string) (*Plan, error) {
-	all, err := h.Plans(ctx, a)
+	sha, err := h.underName(ctx, a, planKept, name, "use.plan.unknown")
 	if err != nil {
 		return nil, err
 	}
-	var names []string
-	for _, k := range all {
-		if k.Name == name {
-			return h.PlanAt(ctx, a, k.Document)
-		}
-		names = append(names, k.Name)
-	}
-	return nil, refuse("use.plan.unknown", name, names...)
+	return h.PlanAt(ctx, a, sha)
 }
 
 // PlanAt is the plan of a digest, with the texts that it rests on.

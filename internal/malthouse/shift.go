@@ -70,17 +70,12 @@ func (h *House) CloseDay(ctx context.Context, a Actor, e Entry, date string, pag
 // kept enters a decision with the page that it is about.
 func (h *House) kept(ctx context.Context, a Actor, use Use, e Entry, page []byte, in *ledger.Decision, said func() Said) (Done, error) {
 	return h.enter(ctx, a, use, e, in, steps{
-		complete: func(ctx context.Context, d *desk) error {
+		complete: func(ctx context.Context, d *desk) (err error) {
 			if was, again := before[*ledger.Decision](d); again {
 				in.Document = was.Document
 				return nil
 			}
-			shelf, ok := d.Writer.(Shelf)
-			if !ok {
-				return refuse("use.documents.missing", "")
-			}
-			sha, err := shelf.PutDocument(ctx, "text/plain; charset=utf-8", page)
-			in.Document = ledger.Digest(sha)
+			in.Document, err = d.file(ctx, "text/plain; charset=utf-8", page)
 			return err
 		},
 		said: said,

@@ -28,63 +28,31 @@ func listed(next string, write func(io.Writer) error) (reply, error) {
 
 func (s *Server) apiDeliveries(v visit) (reply, error) {
 	all, err := s.House.Deliveries(v.Context(), v.Actor)
-	if err != nil {
-		return reply{}, err
-	}
-	page, next, err := latest(v.URL, all, func(d malthouse.Entered[*ledger.Receipt]) int64 { return d.Fact.Seq })
-	if err != nil {
-		return reply{}, err
-	}
-	return listed(next, func(w io.Writer) error { return report.DeliveriesJSON(w, page, s.Version, next) })
+	return paged(s, v.URL, all, err, latest(seqIn[*ledger.Receipt]), report.DeliveriesJSON)
 }
 
 func (s *Server) apiPieces(v visit) (reply, error) {
 	all, err := s.House.Pieces(v.Context(), v.Actor)
-	if err != nil {
-		return reply{}, err
-	}
-	page, next, err := latest(v.URL, all, func(p malthouse.PieceLine) int64 { return p.Cast.Fact.Seq })
-	if err != nil {
-		return reply{}, err
-	}
-	return listed(next, func(w io.Writer) error { return report.PiecesJSON(w, page, s.Version, next) })
+	return paged(s, v.URL, all, err, latest(func(p malthouse.PieceLine) int64 { return p.Cast.Fact.Seq }), report.PiecesJSON)
 }
 
 func (s *Server) apiLots(v visit) (reply, error) {
 	all, err := s.House.Lots(v.Context(), v.Actor)
-	if err != nil {
-		return reply{}, err
-	}
-	page, next, err := pageOf(v.URL, all, lotCursor, afterLot)
-	if err != nil {
-		return reply{}, err
-	}
-	return listed(next, func(w io.Writer) error { return report.LotsJSON(w, page, s.Version, next) })
+	return paged(s, v.URL, all, err, cursors[malthouse.Lot]{lotCursor, afterLot}, report.LotsJSON)
 }
 
 func (s *Server) apiShipments(v visit) (reply, error) {
 	all, err := s.House.Shipments(v.Context(), v.Actor)
-	if err != nil {
-		return reply{}, err
-	}
-	page, next, err := latest(v.URL, all, func(x malthouse.Entered[*ledger.Shipping]) int64 { return x.Fact.Seq })
-	if err != nil {
-		return reply{}, err
-	}
-	return listed(next, func(w io.Writer) error { return report.ShipmentsJSON(w, page, s.Version, next) })
+	return paged(s, v.URL, all, err, latest(seqIn[*ledger.Shipping]), report.ShipmentsJSON)
 }
 
 func (s *Server) apiCertificates(v visit) (reply, error) {
 	all, err := s.House.Certificates(v.Context(), v.Actor)
-	if err != nil {
-		return reply{}, err
-	}
-	page, next, err := latest(v.URL, all, func(c malthouse.Entered[*ledger.Certificate]) int64 { return c.Fact.Seq })
-	if err != nil {
-		return reply{}, err
-	}
-	return listed(next, func(w io.Writer) error { return report.CertificatesJSON(w, page, s.Version, next) })
+	return paged(s, v.URL, all, err, latest(seqIn[*ledger.Certificate]), report.CertificatesJSON)
 }
+
+// seqIn is the number of an entry.
+func seqIn[B ledger.Body](e malthouse.Entered[B]) int64 { return e.Fact.Seq }
 
 // apiFacts reads no more of the record than the page, and one entry to know
 // whether more follow.

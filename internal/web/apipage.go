@@ -1,9 +1,12 @@
 package web
 
 import (
+	"io"
 	"net/http"
 	"net/url"
 	"strconv"
+
+	"awn/internal/house"
 )
 
 // Of a list so many are answered at a time, if nobody asks for another number,
@@ -20,9 +23,8 @@ var listing = []asking{
 }
 
 // pageOf is the page of a list that a program asks for, and the address of the
-// one that follows. Key is a cursor: it must not move when the list grows. After
-// reports whether one comes behind a cursor.
-func pageOf[T any](at *url.URL, all []T, key func(T) string, after func(one T, cursor string) (bool, error)) (page []T, next string, err error) {
+// one that follows. A cursor must not move when the list grows.
+func pageOf[T any](at *url.URL, all []T, by cursors[T]) (page []T, next string, err error) {
 	limit, err := limitOf(at.Query())
 	if err != nil {
 		return nil, "", err
@@ -30,7 +32,7 @@ func pageOf[T any](at *url.URL, all []T, key func(T) string, after func(one T, c
 	if cursor := at.Query().Get("after"); cursor != "" {
 		var rest []T
 		for _, one := range all {
-			behind, err := after(one, cursor)
+			behind, err := by.after(one, cursor)
 			if err != nil {
 				return nil, "", err
 			}
@@ -43,21 +45,40 @@ func pageOf[T any](at *url.URL, all []T, key func(T) string, after func(one T, c
 	if len(all) <= limit {
 		return all, "", nil
 	}
-	return all[:limit], nextOf(at, key(all[limit-1])), nil
+	return all[:limit], nextOf(at, by.key(all[limit-1])), nil
 }
 
-// latest is pageOf for a list that the numbers of entries order, the latest
+// cursors are how the members of a list are told apart: the key of one, and
+// whether one comes behind a key.
+type cursors[T any] struct {
+	key   func(T) string
+	after func(one T, cursor string) (bool, error)
+}
+
+// latest are the cursors of a list that the numbers of entries order, the latest
 // first.
-func latest[T any](at *url.URL, all []T, seq func(T) int64) ([]T, string, error) {
-	return pageOf(at, all, func(one T) string { return seqText(seq(one)) }, func(one T, cursor string) (bool, error) {
+func latest[T any](seq func(T) int64) cursors[T] {
+	return cursors[T]{func(one T) string { return seqText(seq(one)) }, func(one T, cursor string) (bool, error) {
 		n, err := seqOf(cursor)
 		return seq(one) < n, err
-	})
+	}}
 }
 
-// named is pageOf for a list that names order.
-func named[T any](at *url.URL, all []T, name func(T) string) ([]T, string, error) {
-	return pageOf(at, all, name, func(one T, cursor string) (bool, error) { return name(one) > cursor, nil })
+// named are the cursors of a list that names order.
+func named[T any](name func(T) string) cursors[T] {
+	return cursors[T]{name, func(one T, cursor string) (bool, error) { return name(one) > cursor, nil }}
+}
+
+// paged answers with a page of a list, unless the list could not be had.
+func paged[T any](s *Server, at *url.URL, all []T, err error, by cursors[T], write func(io.Writer, []T, house.Version, string) error) (reply, error) {
+	if err != nil {
+		return reply{}, err
+	}
+	page, next, err := pageOf(at, all, by)
+	if err != nil {
+		return reply{}, err
+	}
+	return listed(next, func(w io.Writer) error { return write(w, page, s.Version, next) })
 }
 
 func limitOf(q url.Values) (int, error) {

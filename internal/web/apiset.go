@@ -185,14 +185,6 @@ func (s *Server) apiKeep(v visit) (reply, error) {
 
 func (s *Server) apiPeople(v visit) (reply, error) {
 	all, err := s.House.Desk.People(v.Context())
-	if err != nil {
-		return reply{}, err
-	}
-	id := func(p malthouse.Person) string { return p.ID }
 	slices.SortFunc(all, func(a, b malthouse.Person) int { return strings.Compare(a.ID, b.ID) })
-	page, next, err := named(v.URL, all, id)
-	if err != nil {
-		return reply{}, err
-	}
-	return listed(next, func(w io.Writer) error { return report.PeopleJSON(w, page, s.Version, next) })
+	return paged(s, v.URL, all, err, named(func(p malthouse.Person) string { return p.ID }), report.PeopleJSON)
 }

@@ -14,7 +14,7 @@ import (
 func (s *Server) apiEntries(r *http.Request) (reply, error) {
 	all := reckon.Entries()
 	slices.SortFunc(all, func(a, b *reckon.Entry) int { return strings.Compare(a.Name, b.Name) })
-	page, next, err := named(r.URL, all, func(e *reckon.Entry) string { return e.Name })
+	page, next, err := pageOf(r.URL, all, named(func(e *reckon.Entry) string { return e.Name }))
 	if err != nil {
 		return reply{}, err
 	}
@@ -57,11 +57,7 @@ func (s *Server) apiReckon(r *http.Request) (reply, error) {
 func (s *Server) apiFormulas(r *http.Request) (reply, error) {
 	all := reckon.Catalogue()
 	slices.SortFunc(all, func(a, b reckon.Formula) int { return strings.Compare(a.Key(), b.Key()) })
-	page, next, err := named(r.URL, all, reckon.Formula.Key)
-	if err != nil {
-		return reply{}, err
-	}
-	return listed(next, func(w io.Writer) error { return report.FormulasJSON(w, page, s.Version, next) })
+	return paged(s, r.URL, all, nil, named(reckon.Formula.Key), report.FormulasJSON)
 }
 
 func (s *Server) apiTrial(r *http.Request) (reply, error) {
