@@ -89,11 +89,14 @@ func SettingsJSON(w io.Writer, set map[string]string, v house.Version) error {
 	return recordJSON(w, "settings/1", v, object{"settings": set})
 }
 
-// KeptJSON writes which documents a house goes by: its own, by their sums, or
-// the examples of the program.
-func KeptJSON(w io.Writer, kinds []string, sums map[string]string, v house.Version) error {
-	return listJSON(w, "documents", v, each(kinds, func(kind string) object {
-		return object{"kind": kind, "own": sums[kind] != ""}.text("sha256", sums[kind])
+// KeptDocument is a document that a house goes by. One that is agreed with others
+// has a name; one without a sum is the example of the program.
+type KeptDocument struct{ Kind, Name, SHA256 string }
+
+// KeptJSON writes which documents a house goes by.
+func KeptJSON(w io.Writer, all []KeptDocument, v house.Version) error {
+	return listJSON(w, "documents", v, each(all, func(d KeptDocument) object {
+		return object{"kind": d.Kind, "own": d.SHA256 != ""}.text("name", d.Name).text("sha256", d.SHA256)
 	}), "")
 }
 

@@ -336,4 +336,28 @@ func TestNobodyWritesOverWhatTheyHaveNotSeen(t *testing.T) {
 	if w := put("awn: silo/1\n", "If-Match", "*"); w.Code != http.StatusUnprocessableEntity {
 		t.Errorf("another kind of document: %d %s", w.Code, w.Body)
 	}
+
+	pale, err := documents{}.ReadFile("specification-pale.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	asked := apiAt + "/documents/specification?name="
+	agree := func(name string, heads ...string) *httptest.ResponseRecorder {
+		return p.programAs(t, malthouse.Manager, "PUT", asked+name, string(pale), append(heads, "Content-Type", kindYAML)...)
+	}
+	if w := agree("Amber", "If-None-Match", "*"); w.Code != http.StatusUnprocessableEntity || !strings.Contains(w.Body.String(), "Pale base malt") {
+		t.Errorf("a specification under another name: %d %s", w.Code, w.Body)
+	}
+	if w := agree("Pale+base+malt", "If-None-Match", "*"); w.Code != http.StatusOK {
+		t.Fatalf("%d %s", w.Code, w.Body)
+	}
+	if w := agree("Pale+base+malt", "If-None-Match", "*"); w.Code != http.StatusPreconditionFailed {
+		t.Errorf("a second first specification: %d", w.Code)
+	}
+	if w := p.programAs(t, malthouse.Planning, "GET", asked+"Pale+base+malt", ""); !bytes.Equal(w.Body.Bytes(), pale) {
+		t.Error("the specification is not what was sent")
+	}
+	if w := p.programAs(t, malthouse.Planning, "GET", apiAt+"/documents", ""); !strings.Contains(w.Body.String(), `"name": "Pale base malt"`) {
+		t.Errorf("it is not listed: %s", w.Body)
+	}
 }

@@ -28,14 +28,20 @@ var setOperations = []operation{
 	{Method: "GET", Path: "/documents", ID: "documents", Summary: "The documents that the house goes by; those of its own have a sum.", Schema: "documents/1", Use: malthouse.UseLook, asked: (*Server).apiDocuments},
 	{
 		Method: "GET", Path: "/documents/{kind}", ID: "document", Summary: "A document of the house as it was kept.", Schema: "", Use: malthouse.UseLook, asked: (*Server).apiDocument,
-		Ask: []asking{{"kind", "path", "plant, silo, programme or control-points.", true}},
+		Ask: askDocument,
 	},
 	{
 		Method: "PUT", Path: "/documents/{kind}", ID: "keep", Summary: "Keep a document that the house goes by from now on.", Schema: "entry/1", Use: malthouse.UseDecide, asked: (*Server).apiKeep,
-		Ask:   []asking{{"kind", "path", "plant, silo, programme or control-points.", true}, {"id", "query", "UUID of the entry, made by whoever sends it.", false}},
+		Ask:   append(slices.Clone(askDocument), asking{"id", "query", "UUID of the entry, made by whoever sends it.", false}),
 		Takes: kindsOfText, Changes: true,
 	},
 	{Method: "GET", Path: "/people", ID: "people", Summary: "Those whom the house knows, by their ids.", Schema: "people/1", Use: malthouse.UsePeople, asked: (*Server).apiPeople, List: true},
+}
+
+// askDocument says which document is meant.
+var askDocument = []asking{
+	{"kind", "path", "plant, silo, programme or control-points, of which there is one; specification or contract, of which there are several.", true},
+	{"name", "query", "Name of a specification or a contract.", false},
 }
 
 // unless refuses a change of what is not as whoever changes it has seen it. An
@@ -120,27 +126,38 @@ func (s *Server) apiSet(v visit) (reply, error) {
 }
 
 func (s *Server) apiDocuments(v visit) (reply, error) {
-	sums := map[string]string{}
+	var all []report.KeptDocument
 	for _, kind := range malthouse.Documents() {
 		text, found, err := s.House.Kept(v.Context(), v.Actor, kind)
 		if err != nil {
 			return reply{}, err
 		}
+		one := report.KeptDocument{Kind: kind}
 		if found {
 			sum := sha256.Sum256(text)
-			sums[kind] = hex.EncodeToString(sum[:])
+			one.SHA256 = hex.EncodeToString(sum[:])
+		}
+		all = append(all, one)
+	}
+	for _, kind := range malthouse.AgreedKinds() {
+		agreed, err := s.House.AllAgreed(v.Context(), v.Actor, kind)
+		if err != nil {
+			return reply{}, err
+		}
+		for _, x := range agreed {
+			all = append(all, report.KeptDocument{Kind: kind, Name: x.Name, SHA256: string(x.Document)})
 		}
 	}
-	return toldJSON(func(w io.Writer) error { return report.KeptJSON(w, malthouse.Documents(), sums, s.Version) })
+	return toldJSON(func(w io.Writer) error { return report.KeptJSON(w, all, s.Version) })
 }
 
 // keptNow is a document of the house; without one the reply has no tag.
 func (s *Server) keptNow(v visit) (reply, error) {
 	kind := v.PathValue("kind")
-	if !slices.Contains(malthouse.Documents(), kind) {
+	if exampleOf[kind] == "" {
 		return reply{}, errNoPage
 	}
-	text, found, err := s.House.Kept(v.Context(), v.Actor, kind)
+	text, found, err := s.keptText(v, kind, v.URL.Query().Get("name"))
 	if err != nil || !found {
 		return reply{}, err
 	}
@@ -169,12 +186,7 @@ func (s *Server) apiKeep(v visit) (reply, error) {
 	if err != nil {
 		return reply{}, err
 	}
-	kind := v.PathValue("kind")
-	d := &document{part: part{File: exampleOf[kind], Kind: kind + "/1"}}
-	if d.take(string(text)); d.Wrong != nil {
-		return reply{}, d.Wrong
-	}
-	done, err := s.House.Keep(v.Context(), v.Actor, malthouse.Entry{ID: v.URL.Query().Get("id")}, kind, exampleOf[kind], text)
+	done, err := s.keeps(v, malthouse.Entry{ID: v.URL.Query().Get("id")}, v.PathValue("kind"), v.URL.Query().Get("name"), string(text))
 	if err != nil {
 		return reply{}, err
 	}

@@ -33,7 +33,7 @@ var answers = map[string]string{
 	"weeks/1": "runs[ piece?:s intention?:s order?:s legs[ road:s vessel:s begun:b ended:b " + momentFields("from") + momentFields("to") + "] ] " +
 		"orders[ order:s due_ms?:i in_time?:n " + momentFields("ready") + "] clashes[ vessel:s road:s first:s second:s from_ms:i certain:b ] gaps[ vessel:s road:s from_ms:i to_ms:i ]",
 	"settings/1":  "settings:o",
-	"documents/1": "documents[ kind:s own:b sha256?:s ]",
+	"documents/1": "documents[ kind:s own:b name?:s sha256?:s ]",
 	"formulas/1":  "formulas[ key:s signature:s summary:s text:s standing:s source?:s valid?:s check?:s note?:s ] next?:s",
 	"entries/2":   "entries[ name:s title:s subject:s inputs[ key:s says:s must:b units?:s* default?:s ] examples:s* ] next?:s",
 }

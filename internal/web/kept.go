@@ -1,6 +1,7 @@
 package web
 
 import (
+	"errors"
 	"io/fs"
 	"net/http"
 	"net/url"
@@ -69,26 +70,57 @@ type draft struct {
 }
 
 func (s *Server) keptShown(w http.ResponseWriter, v visit) error {
-	text, err := s.keptText(v, v.PathValue("kind"), v.URL.Query().Get("name"))
+	kind, name := v.PathValue("kind"), v.URL.Query().Get("name")
+	if exampleOf[kind] == "" {
+		return errNoPage
+	}
+	text, found, err := s.keptText(v, kind, name)
+	if err == nil && !found {
+		if name != "" {
+			return errNoPage
+		}
+		text, err = fs.ReadFile(examples.Files, exampleOf[kind])
+	}
 	if err == nil {
 		s.drafted(w, v, string(text), nil)
 	}
 	return err
 }
 
-// keptText is a document of the house, or the example it starts from.
-func (s *Server) keptText(v visit, kind, name string) ([]byte, error) {
-	switch {
-	case exampleOf[kind] == "":
-		return nil, errNoPage
-	case name != "":
-		return s.House.AgreedText(v.Context(), v.Actor, kind, name)
-	case slices.Contains(malthouse.Documents(), kind):
-		if text, found, err := s.House.Kept(v.Context(), v.Actor, kind); found || err != nil {
-			return text, err
-		}
+// keptText is a document of the house: that of its kind, or of those that are
+// agreed with others the one of that name.
+func (s *Server) keptText(v visit, kind, name string) (text []byte, found bool, err error) {
+	if !slices.Contains(malthouse.AgreedKinds(), kind) {
+		return s.House.Kept(v.Context(), v.Actor, kind)
 	}
-	return fs.ReadFile(examples.Files, exampleOf[kind])
+	all, err := s.House.AllAgreed(v.Context(), v.Actor, kind)
+	i := slices.IndexFunc(all, func(x malthouse.Named) bool { return x.Name == name })
+	if err != nil || i < 0 {
+		return nil, false, err
+	}
+	text, err = s.House.Desk.Document(v.Context(), string(all[i].Document))
+	return text, err == nil, err
+}
+
+// keeps keeps a document that reads without fault, under the name that it gives
+// itself where it is agreed with others. Called is the name by which it was asked
+// for, if it was.
+func (s *Server) keeps(v visit, e malthouse.Entry, kind, called, text string) (malthouse.Done, error) {
+	if exampleOf[kind] == "" {
+		return malthouse.Done{}, errNoPage
+	}
+	d := &document{part: part{File: exampleOf[kind], Kind: kind + "/1"}}
+	if d.take(text); d.Wrong != nil {
+		return malthouse.Done{}, d.Wrong
+	}
+	if !slices.Contains(malthouse.AgreedKinds(), kind) {
+		return s.House.Keep(v.Context(), v.Actor, e, kind, exampleOf[kind], []byte(text))
+	}
+	name := d.Values["name"]
+	if called != "" && called != name {
+		return malthouse.Done{}, refuse(http.StatusUnprocessableEntity, "web.form.unreadable", "the name is not that of the document, which is "+name)
+	}
+	return s.House.Agree(v.Context(), v.Actor, e, kind, name, []byte(text))
 }
 
 // drafted sets the page on which a document is typed.
@@ -113,23 +145,12 @@ func (s *Server) keptTaken(w http.ResponseWriter, v visit) error {
 	if err := v.ParseForm(); err != nil {
 		return unreadable(err)
 	}
-	kind := v.PathValue("kind")
-	if exampleOf[kind] == "" {
-		return errNoPage
-	}
 	text := strings.ReplaceAll(v.PostForm.Get("text"), "\r\n", "\n")
-	d := &document{part: part{File: exampleOf[kind], Kind: kind + "/1"}}
-	if d.take(text); d.Wrong != nil {
-		s.drafted(w, v, text, d.Wrong)
+	done, err := s.keeps(v, malthouse.Entry{ID: v.PostForm.Get("id")}, v.PathValue("kind"), "", text)
+	var wrong paper.Faults
+	if errors.As(err, &wrong) {
+		s.drafted(w, v, text, wrong)
 		return nil
-	}
-	e := malthouse.Entry{ID: v.PostForm.Get("id")}
-	var done malthouse.Done
-	var err error
-	if slices.Contains(malthouse.AgreedKinds(), kind) {
-		done, err = s.House.Agree(v.Context(), v.Actor, e, kind, d.Values["name"], []byte(text))
-	} else {
-		done, err = s.House.Keep(v.Context(), v.Actor, e, kind, exampleOf[kind], []byte(text))
 	}
 	if err != nil {
 		return err
