@@ -206,7 +206,7 @@ func standingPages(site web.Site, o *office.Office) (*standing, error) {
 		if before := s.now.Swap(next); before != nil {
 			before.Close()
 		}
-		return nil
+		return next.Foresee(ctx)
 	}
 	return s, site.Again(context.Background())
 }

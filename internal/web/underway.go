@@ -31,28 +31,36 @@ const (
 	mostProspects = 24
 )
 
-// of is the draws of a plan. The first to ask has them made; whoever cannot
-// wait is told that they are not ready.
-func (p *prospects) of(ctx context.Context, h *malthouse.House, plan *malthouse.Plan) (*course.Ensemble, bool, error) {
+// begin has the draws of a plan made, unless somebody has already; nil of a plan
+// without documents.
+func (p *prospects) begin(ctx context.Context, h *malthouse.House, plan *malthouse.Plan) *prospect {
 	if plan == nil || len(plan.Inputs) == 0 {
-		return nil, false, nil
+		return nil
 	}
 	key := ""
 	for _, in := range plan.Inputs {
 		key += in.SHA256
 	}
 	p.Lock()
+	defer p.Unlock()
 	one, there := p.drawn[key]
-	if !there {
-		if p.drawn == nil || len(p.drawn) >= mostProspects {
-			p.drawn = map[string]*prospect{}
-		}
-		one = &prospect{ready: make(chan struct{})}
-		p.drawn[key] = one
+	if there {
+		return one
 	}
-	p.Unlock()
-	if !there {
-		go one.make(context.WithoutCancel(ctx), h, plan)
+	if p.drawn == nil || len(p.drawn) >= mostProspects {
+		p.drawn = map[string]*prospect{}
+	}
+	one = &prospect{ready: make(chan struct{})}
+	p.drawn[key] = one
+	go one.make(context.WithoutCancel(ctx), h, plan)
+	return one
+}
+
+// of is the draws of a plan. Whoever cannot wait is told that they are not ready.
+func (p *prospects) of(ctx context.Context, h *malthouse.House, plan *malthouse.Plan) (*course.Ensemble, bool, error) {
+	one := p.begin(ctx, h, plan)
+	if one == nil {
+		return nil, false, nil
 	}
 	select {
 	case <-one.ready: // whoever has no time left is told what is there
@@ -127,4 +135,22 @@ func (s *Server) allUnderway(v visit) (out []under, err error) {
 		out = append(out, one)
 	}
 	return out, nil
+}
+
+// Foresee has the draws made of every piece under way: they take seconds, and
+// whoever opens the floor first need not wait for them.
+func (s *Server) Foresee(ctx context.Context) error {
+	reader := malthouse.Actor{Role: malthouse.Auditor}
+	all, err := s.House.Pieces(ctx, reader)
+	for _, p := range all {
+		if !p.Underway() {
+			continue
+		}
+		plan, err := s.House.Plan(ctx, reader, p.Code)
+		if err != nil {
+			return err
+		}
+		s.prospects.begin(ctx, s.House, plan)
+	}
+	return err
 }
