@@ -61,5 +61,5 @@ func Fit(verdicts []malt.Verdict, u words.Units) string {
 	case nearest == "":
 		return word
 	}
-	return u.Say("fit.odds", "word", word, "what", nearest, "odds", u.Number(math.Floor(100*least), 0))
+	return u.Say("fit.odds", "word", word, "what", nearest, "odds", inHundred(least, u))
 }

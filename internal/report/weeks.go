@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -69,13 +70,31 @@ func (a WeeksAccount) order(o schedule.Order) string {
 	case math.IsNaN(o.DueH):
 		return u.Say("weeks.no-due", "ready", ready)
 	case drawn:
-		return u.Say("weeks.due", "ready", ready, "due", a.day(o.DueH), "odds", u.Number(100*o.InTime.Fraction(), 0))
+		return u.Say("weeks.due", "ready", ready, "due", a.day(o.DueH), "odds", inHundred(o.InTime.Fraction(), u))
 	}
 	verdict := u.Say("weeks.in-time")
 	if o.Ready.H > o.DueH {
 		verdict = u.Say("weeks.late", "span", u.Span(o.Ready.H-o.DueH))
 	}
 	return u.Say("weeks.due-plan", "ready", ready, "due", a.day(o.DueH), "verdict", verdict)
+}
+
+// drawn reports whether ranges and odds stand on draws.
+func (a WeeksAccount) drawn() bool {
+	return slices.ContainsFunc(a.Runs, func(r schedule.Run) bool { return len(r.Ready) > 1 })
+}
+
+// inHundred is a chance of draws in hundredths. So few draws do not tell never
+// from seldom.
+func inHundred(p float64, u words.Units) string {
+	switch n := math.Floor(100 * p); {
+	case n < 1:
+		return "<\u00a0" + u.Number(1, 0)
+	case n > 99:
+		return ">\u00a0" + u.Number(99, 0)
+	default:
+		return u.Number(n, 0)
+	}
 }
 
 // clash names a double booking.
@@ -104,9 +123,9 @@ func (a WeeksAccount) until(c schedule.Clash) string {
 	return a.at(c.To)
 }
 
-// Said is the account in sentences: orders, double bookings, the next steep
-// that is free. Grave are those that somebody has to mind.
-func (a WeeksAccount) Said() (orders, clashes []string, free string) {
+// said is the account in sentences: orders, then double bookings, the next steep
+// that is free, and what the odds are worth.
+func (a WeeksAccount) said() (orders, rest []string) {
 	u := a.Units
 	for _, o := range a.Orders {
 		orders = append(orders, a.order(o))
@@ -115,9 +134,12 @@ func (a WeeksAccount) Said() (orders, clashes []string, free string) {
 		orders = []string{u.Say("weeks.no-orders")}
 	}
 	for _, c := range a.Clashes {
-		clashes = append(clashes, a.clash(c))
+		rest = append(rest, a.clash(c))
 	}
-	free = u.Say("weeks.no-free")
+	if len(rest) == 0 {
+		rest = []string{u.Say("weeks.no-clash")}
+	}
+	free := u.Say("weeks.no-free")
 	next := math.Inf(1)
 	for _, g := range a.Gaps {
 		if g.Vessel.Road == schedule.Steep && g.From < next {
@@ -125,17 +147,17 @@ func (a WeeksAccount) Said() (orders, clashes []string, free string) {
 			free = u.Say("weeks.free", "vessel", a.vessel(schedule.Steep, g.Vessel.Name), "from", a.at(g.From), "to", a.at(g.To))
 		}
 	}
-	return orders, clashes, free
+	if rest = append(rest, free); a.drawn() {
+		rest = append(rest, u.Say("odds.uncalibrated"))
+	}
+	return orders, rest
 }
 
 // Live is the account as a page shows it.
 func (a WeeksAccount) Live() *Live {
 	u, n := a.Units, &counter{}
-	orders, clashes, free := a.Said()
-	if len(clashes) == 0 {
-		clashes = []string{u.Say("weeks.no-clash")}
-	}
-	l := &Live{Verdict: strings.Join(orders, " "), Lines: append(clashes, free), Compared: true, units: u}
+	orders, rest := a.said()
+	l := &Live{Verdict: strings.Join(orders, " "), Lines: rest, Compared: true, units: u}
 	l.Figures = a.figures(n, u.Say("weeks.title"))
 	l.Tables = a.tables()
 	return l.numbered()
@@ -202,5 +224,5 @@ func (a WeeksAccount) inTime(o schedule.Order) string {
 	if o.InTime.Of < 2 {
 		return "–"
 	}
-	return a.Units.Say("odds.line", "odds", a.Units.Number(100*o.InTime.Fraction(), 0))
+	return a.Units.Say("odds.line", "odds", inHundred(o.InTime.Fraction(), a.Units))
 }

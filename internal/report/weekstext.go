@@ -10,15 +10,9 @@ import (
 
 // Text writes the weeks for a terminal.
 func (a WeeksAccount) Text(w io.Writer) error {
-	p, u := &printer{}, a.Units
-	orders, clashes, free := a.Said()
-	for _, s := range orders {
-		p.wrapped("", s)
-	}
-	if len(clashes) == 0 {
-		clashes = []string{u.Say("weeks.no-clash")}
-	}
-	for _, s := range append(clashes, free) {
+	p := &printer{}
+	orders, rest := a.said()
+	for _, s := range append(orders, rest...) {
 		p.wrapped("", s)
 	}
 	p.rule()

@@ -44,7 +44,7 @@ func (s *Server) against(v visit, held malthouse.Stock, lots []malthouse.Lot) (r
 		}
 		g.Rows = append(g.Rows, row)
 	}
-	return roomPart{Grid: g}, nil
+	return roomPart{Grid: g, Says: []saying{{Text: u.Say("room.against.says")}}}, nil
 }
 
 // inStore is which lots the malt stores hold some of.

@@ -79,6 +79,7 @@ type grid struct {
 type cell struct {
 	Text, Href string
 	Figure     bool
+	code       bool // of a thing of the record
 	key        float64
 	keyed      bool
 }
@@ -89,8 +90,8 @@ func (c cell) by(x float64) cell {
 	return c
 }
 
-// Whole reports whether a cell stands on one line: a time does.
-func (c cell) Whole() bool { return c.keyed }
+// Whole reports whether a cell stands on one line: a time and a code do.
+func (c cell) Whole() bool { return c.keyed || c.code }
 
 func word(text string) cell       { return cell{Text: text} }
 func figure(text string) cell     { return cell{Text: text, Figure: true} }

@@ -75,7 +75,9 @@ func (v visit) time(at time.Time) cell { return word(v.clock(at)).by(float64(at.
 
 func (v visit) dry(kg float64) cell { return figure(words.Figure("kg_dm", kg, v.Units)).by(kg) }
 
-func (v visit) thing(name string) cell { return link(report.Thing(name, v.Units), thingAt(name)) }
+func (v visit) thing(name string) cell {
+	return cell{Text: report.Thing(name, v.Units), Href: thingAt(name), code: true}
+}
 
 // band is the least and the most of a share.
 func (v visit) band(least, most float64) cell {
