@@ -163,8 +163,12 @@ func (a WeeksAccount) Live() *Live {
 	return l.numbered()
 }
 
-// Round is the picture alone, as the floor shows it round the moment.
+// Round is the picture of the vessels alone, as the floor shows it round the
+// moment.
 func (a WeeksAccount) Round() *Live {
+	w := *a.Weeks
+	w.Orders = nil
+	a.Weeks = &w
 	l := &Live{Compared: true, units: a.Units}
 	l.Figures = a.figures(&counter{}, a.Units.Say("floor.round"))
 	return l.numbered()

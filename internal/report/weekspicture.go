@@ -23,6 +23,7 @@ func tickDays(weeks float64) int {
 const (
 	mostHoursMarked = 72
 	tickHours       = 6
+	tickRoom        = 2 * time.Hour // that the word of a mark takes
 )
 
 // ticks are the marks of the axis: days, or hours where few days are shown.
@@ -39,7 +40,7 @@ func (a WeeksAccount) ticks(hour func(time.Time) float64) (out []draw.Moment) {
 		if t.Hour() == 0 {
 			word = a.Units.Weekday(t)
 		}
-		if !t.Before(from) {
+		if !t.Before(from) && t.Before(a.To.Add(-tickRoom)) {
 			out = append(out, draw.Moment{AtH: hour(t), Word: word})
 		}
 	}
@@ -66,6 +67,9 @@ func (a WeeksAccount) picture() draw.Picture {
 		d.Pieces = append(d.Pieces, draw.Strung{Name: a.label(i), Legs: a.legs(r, d.NowH)})
 	}
 	for _, c := range a.Clashes {
+		if c.To <= d.FromH || c.From >= d.ToH {
+			continue // elsewhere on the axis
+		}
 		word := u.Say("weeks.double")
 		if !c.Certainly {
 			word = u.Say("weeks.maybe")
