@@ -84,9 +84,9 @@ func (a WeeksAccount) clash(c schedule.Clash) string {
 	first := a.Runs[c.First]
 	switch {
 	case !c.Certainly:
-		phrase += "-maybe"
+		phrase = "weeks.clash-maybe"
 	case first.Legs[len(first.Legs)-1].Open:
-		phrase += "-open"
+		phrase = "weeks.clash-open"
 	}
 	return a.Units.Say(phrase, "vessel", words.Capital(a.vessel(c.Vessel.Road, c.Vessel.Name)), "first", a.name(c.First), "second", a.name(c.Second),
 		"from", a.at(c.From), "until", a.until(c))
