@@ -106,6 +106,9 @@ func (p Pen) Strings(d Strings) Picture {
 	for i, piece := range d.Pieces {
 		t.piece(i, piece)
 	}
+	for i, piece := range d.Pieces {
+		t.named(i, piece)
+	}
 	for _, x := range d.Doubles {
 		t.double(x, count[x.Track])
 	}
@@ -178,7 +181,6 @@ func (t *strung) within(h float64) float64 { return min(max(t.hours.at(h), 0), 1
 
 // piece draws one line.
 func (t *strung) piece(n int, p Strung) {
-	named := t.longest(p)
 	for i, l := range p.Legs {
 		y := t.lines[l.Track] + lanePx*float64(t.lanes[n][i])
 		if i+1 < len(p.Legs) {
@@ -194,22 +196,23 @@ func (t *strung) piece(n int, p Strung) {
 		if from := max(l.FromH, l.InkedH); from < l.ToH {
 			t.rule(t.within(from), y, t.within(l.ToH), y, "strung ahead")
 		}
-		if i == named {
-			t.text((t.within(l.FromH)+t.within(l.ToH))/2, y-7, 0, "tick mid", p.Name)
-		}
 	}
 }
 
-// longest is the stay that shows most of itself before the last one, which is
-// the store: the name of a piece stands there.
-func (t *strung) longest(p Strung) int {
+// named writes the name of a piece over the stay that shows most of itself
+// before the last one, which is the store.
+func (t *strung) named(n int, p Strung) {
 	best, most := 0, 0.0
-	for i, l := range p.Legs[:max(len(p.Legs)-1, 1)] {
+	for i, l := range p.Legs[:min(max(len(p.Legs)-1, 1), len(p.Legs))] {
 		if wide := t.within(l.ToH) - t.within(l.FromH); wide > most {
 			best, most = i, wide
 		}
 	}
-	return best
+	if most > 0 {
+		l := p.Legs[best]
+		y := t.lines[l.Track] + lanePx*float64(t.lanes[n][best])
+		t.text((t.within(l.FromH)+t.within(l.ToH))/2, y-7, 0, "tick mid", p.Name)
+	}
 }
 
 // step draws the transfer at the end of a leg, with its hem where it is still
