@@ -32,13 +32,18 @@ type Live struct {
 	units words.Units
 }
 
-// Live is the verdict, the course, the beds as contours, the limits, what wants
-// attention, and the account with its balances and costs.
+// Live is the verdict, the course, the limits, what wants attention, and the
+// account with its balances and costs; with the doubt, which takes longer
+// anyway, the beds as contours too.
 func (r Report) Live() *Live {
 	n := &counter{}
 	l := &Live{Verdict: r.verdict(), Lines: []string{strings.TrimSpace(r.makes() + " " + r.bedLine())}, units: r.Units}
 	l.find(r.findings())
-	for _, s := range []section{r.courseSection(n), {Figures: r.bedSection(n, course.Germinate).Figures}, {Figures: r.bedSection(n, course.Kiln).Figures}, r.maltSection(n)} {
+	parts := []section{r.courseSection(n)}
+	if r.Odds != nil {
+		parts = append(parts, section{Figures: r.bedSection(n, course.Germinate).Figures}, section{Figures: r.bedSection(n, course.Kiln).Figures})
+	}
+	for _, s := range append(parts, r.maltSection(n)) {
 		l.Figures, l.Tables = append(l.Figures, s.Figures...), append(l.Tables, s.Tables...)
 	}
 	if odds := r.oddsSection(); odds.Intro != "" {
