@@ -73,7 +73,11 @@ func (db *DB) migrate(ctx context.Context, all fs.FS) error {
 		if current == target {
 			return nil
 		}
-		if err = db.copyBefore(ctx, current); err != nil {
+		err = db.copyBefore(ctx, current)
+		if code := Code(err); code == "record.file.locked" || code == "record.backup.exists" {
+			continue // another program is at the same
+		}
+		if err != nil {
 			return err
 		}
 		if _, err = provider.Up(ctx); err == nil {

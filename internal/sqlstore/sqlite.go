@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	_ "github.com/ncruces/go-sqlite3/driver" // registers sqlite3
 )
@@ -17,6 +18,7 @@ import (
 // already touch the file. FULL, so that an acknowledged entry survives a power
 // cut. What is deleted, a person removed for instance, is overwritten.
 const (
+	mostWait     = 10 * time.Second // as in the lines below
 	sqliteWriter = "_pragma=busy_timeout(10000)&_pragma=journal_mode(WAL)&_pragma=synchronous(FULL)" +
 		"&_pragma=foreign_keys(1)&_pragma=secure_delete(1)&_txlock=immediate"
 	sqliteReader = "_pragma=busy_timeout(10000)&_pragma=query_only(1)&_txlock=deferred"
@@ -42,11 +44,33 @@ func connectSQLite(ctx context.Context, path string, create bool) (*DB, error) {
 	if db.R, err = openFile(path, sqliteReader, sqliteReaders); err != nil {
 		return nil, err
 	}
-	if err := db.W.PingContext(ctx); err != nil {
+	if err := db.reach(ctx); err != nil {
 		db.Close()
-		return nil, db.explain(err)
+		return nil, err
 	}
 	return db, nil
+}
+
+// reach makes the first connection. A file that others open for the first time
+// too may be locked just then without SQLite waiting: it does not wait for a
+// change of the journal.
+func (db *DB) reach(ctx context.Context) error {
+	const rest = 20 * time.Millisecond
+	for begun := time.Now(); ; {
+		err := db.W.PingContext(ctx)
+		if err == nil {
+			return nil
+		}
+		err = db.explain(err)
+		if Code(err) != "record.file.locked" || time.Since(begun) > mostWait {
+			return err
+		}
+		select {
+		case <-time.After(rest):
+		case <-ctx.Done():
+			return ctx.Err()
+		}
+	}
 }
 
 // openFile is a pool of connections to a file, none of them made yet.
